@@ -136,7 +136,7 @@ def is_in(value: object) -> bool:
 def _has_exhaust_beside(sheet: Sheet, at: At) -> bool:
     """Whether a cell next to one with "In" says the exhaust: then it is the intake, no inch."""
     row, column = at
-    near = ((0, 1), (0, -1), (1, 0), (-1, 0), (0, 2))  # "in | 0.12 | ex | 0.17"
+    near = ((0, 1), (0, -1), (1, 0), (-1, 0), (0, 2), (2, 0))  # "in | 0.12 | ex | 0.17"
     beside = (sheet.cells.get((row + r, column + c)) for r, c in near)
     return any(
         cell is not None

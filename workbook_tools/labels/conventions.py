@@ -23,8 +23,8 @@ _STATES_UNITS = re.compile(
 _IS = r"\s*(?:=|is|ist|es|è|means|:|for)?\s*(?:with )?(?:the |a )?(?:piston )?(?:is )?"
 # A hyphen within a word is no sign: "leak-down".
 _PLUS, _MINUS = (
-    r"(?:(?<!\w)\+|\bplus|\bpositi\w+|\bpos)" + _IS,
-    r"(?:(?<!\w)[-−]|\bminus|\bnegati\w+|\bneg)" + _IS,
+    r"(?:(?<!\w)\+(?:ve\b)?|\bplus|\bpositi\w+|\bpos)" + _IS,
+    r"(?:(?<!\w)[-−](?:ve\b)?|\bminus|\bnegati\w+|\bneg)" + _IS,
 )
 _LOW, _PROUD = either_of("piston_below"), either_of("piston_above")
 _ROOM, _LUMP = either_of("crown_adds"), either_of("crown_takes")

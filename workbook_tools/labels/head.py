@@ -67,6 +67,15 @@ class Head:
         limits = {c: t for c, t in above.texts.items() if c < first and _says_limit(t)}
         return replace(self, texts={**limits, **self.texts}) if limits else self
 
+    def with_rods_below(self, above: Head | None) -> Head:
+        """These heads with rods for R1 R2 R3 where those above count mains as M1 M2 M3."""
+        over = {w.of for c in above.texts if (w := above.which(c))} if above else set()
+        told = {c: w for c in self.texts if (w := self.which(c)) and w.number}
+        if "main" not in over or {(w.bank, w.of) for w in told.values()} != {("R", "")}:
+            return self
+        rods = {c: w._replace(bank="", of="rod") for c, w in told.items()}
+        return replace(self, index={**self.index, **rods})
+
     def _stages_by_run(self, above: Head) -> dict[int, Stage]:
         """The stage of each column where heads count twice, as those above do with their stages."""
         runs, others = _runs(self.index), _runs(above.index)

@@ -24,6 +24,7 @@ from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
     meaning_of,
+    stage_of,
     unit_in,
     without_two_units,
 )
@@ -47,12 +48,13 @@ _MOST_UNFILLED = 8
 _MOST_SUBHEADS = 3
 # A longer title is a sentence, of which the first clause is the title.
 _MOST_WORDS_OF_A_TITLE = 5
+_MOST_WORDS_OF_A_NAME = 3
 
 
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
-# What ends a clause: a comma, and none in brackets.
-_CLAUSE = re.compile(r", (?![^()]*\))")
+# What ends a clause: a comma or the point of a sentence, and none in brackets.
+_CLAUSE = re.compile(r"(?:,|(?<=[^\W\d_]{4})\.|(?<=\d)\.) (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
 # How far what a title names is to be ground or bored: "MAINS - grind .010".
@@ -78,6 +80,12 @@ _FEWEST_BESIDE = 3
 
 # Two that are measured together: "1/2".
 _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
+# A text with more than one tells what others are called for: "IN 0.20, EX 0.25".
+_SIZE = re.compile(r"(?<![\d.,])\d*[.,]\d{2,}\b")
+# "Guide wear by rocking. Ex only"
+_ONE_SIDE = re.compile(r"\b([^\W\d_]{2,8})\.? only\b", re.IGNORECASE)
+# Of valves, over what is measured of each.
+_SIDES = ("intake", "exhaust")
 
 
 class Heads:
@@ -130,7 +138,10 @@ class Heads:
 
     def _says_no_head(self, row: int, column: int) -> bool:
         """Whether a text beside a title heads nothing: a remark, a limit, or nothing below it."""
-        if self._is_remark(row, column) or limit_in(self.cells.text(row, column)).limit:
+        said = self.cells.text(row, column)
+        if self._is_remark(row, column) or limit_in(said).limit:
+            return True
+        if self.kinds[row, column] == "text" and len(_SIZE.findall(said)) > 1:
             return True
         below = [r for r in self.rows if r > row]
         text = self.kinds[row, column] in ("text", "remark")
@@ -165,14 +176,17 @@ class Heads:
             text, of_units = name, False
         limited = _without_limit(text)
         of_a_limit = limited != text and len(limited.split()) <= _MOST_WORDS_OF_A_TITLE
-        is_text = of_a_limit or self.kinds[row, self.block.rows[row][0]] == "text"
-        titled = is_text or (row == self.rows[0] and _names_one_thing(text))
-        if titled and not of_units:
+        kind = self.kinds[row, self.block.rows[row][0]]
+        long = row == self.rows[0] and (_names_one_thing(text) or _leads_with_a_name(text))
+        if (of_a_limit or kind == "text" or long) and not of_units:
             said = which_of(text)
             if said is not None and said.side:
                 self.side = said.side
             else:
-                self.titles, self.side = [first_clause(text), *self.titles][:2], ""
+                only = _ONE_SIDE.search(text)
+                side = which_of(only[1]) if only else None
+                self.titles = [first_clause(text), *self.titles][:2]
+                self.side = side.side if side else ""
 
     def head_at(self, at: int) -> Head | None:
         """The heads that begin in a row, None where none do."""
@@ -354,6 +368,8 @@ class Heads:
                 return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
+            if named and self._banks_stand_over(row, numbers):
+                return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
             if len(named) <= 1 or (counts_on and not measured):
                 return numbers
         if ends := self._between_ends(row):
@@ -366,6 +382,11 @@ class Heads:
     def _sizes_stand_over(self, row: int, columns: Sequence[int]) -> bool:
         """Whether the row above holds values in the columns of one that may count."""
         return all(self.cells.is_value((row - 1, c)) for c in columns)
+
+    def _banks_stand_over(self, row: int, columns: Sequence[int]) -> bool:
+        """Whether the row above tells banks in the columns of one that may count."""
+        over = [which_of(self.cells.text(row - 1, c)) for c in columns]
+        return all(w is not None and w.bank and not w.number for w in over)
 
     def _between_ends(self, row: int) -> list[int]:
         """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""
@@ -493,6 +514,7 @@ class Heads:
         head.index |= {c: w for c, w in counted.items() if c in plain and w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
+        self._read_unit_behind(head)
         count_bearings(head)
         _name_all_alike(head)
         return head
@@ -501,6 +523,15 @@ class Heads:
         """Take the banks over names for the values behind these."""
         for column in self._over_names(head.rows[0]) if len(head.rows) == 1 else ():
             head.texts[column + 1] = head.texts.pop(column)
+
+    def _read_unit_behind(self, head: Head) -> None:
+        """The unit of all in brackets behind the heads, where nothing stands below it: "(thou)"."""
+        column = max(head.texts, default=0)
+        text = next(iter(head.texts.get(column, ())), "")
+        unit = text[1:-1].strip() if text[:1] + text[-1:] == "()" else ""
+        below = any(column in self.block.rows[row] for row in self.rows if row > head.rows[-1])
+        if is_unit(unit) and not below:
+            head.corner_units.append(unit)
 
     def _take_units_over(self, head: Head) -> None:
         """Take the units of a row over heads: each holds up to the next one, where it can."""
@@ -608,7 +639,9 @@ class Heads:
         """Whether the rows below heads are counted, so that front and rear are places on each."""
         at = self.rows.index(row)
         firsts = [(below, self.block.left) for below in self.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
-        return len(firsts) > 1 and is_run([*map(self.cells.whole_number, firsts)])
+        told = [which_of(self.cells.text(*first)) for first in firsts]
+        banks = {w.bank for w in told if w and not w.number} >= {"L", "R"}
+        return len(firsts) > 1 and (banks or is_run([*map(self.cells.whole_number, firsts)]))
 
     def _heads_values(self, row: int, column: int) -> bool:
         """Whether values stand in the column of a head, behind a column of texts."""
@@ -709,16 +742,24 @@ _TAKEN = ("found", "machined", "final")
 _BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
 
 
+_CUT = re.compile(r"\s*(?:\s[-–—]\s|[–—:(,])")
+
+
 def _is_of_units(text: str) -> bool:
     return states_units(text) or says_units(text)
 
 
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
-    clause = title.rpartition(",")[0] if _is_of_units(title) else ""
-    if clause and (said := which_of(clause)) is not None and said.stage in _TAKEN:
-        return clause  # "As found, mm"
-    found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
+    if not _is_of_units(title) or unit_in(title) in _PARTS_OF_UNITS:
+        return ""
+    for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
+        # "Bores - block as received, mm": when it was measured is said before the units.
+        taken = stage_of(meaning_of(title[:end])) not in ("", *NO_SIZES)
+        sure = taken or _names_surely(first_clause(title[:end]))
+        if sure and not _is_of_units(title[:end]):
+            return title[:end]
+    found = _BEFORE_UNITS.fullmatch(title)
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
     return found["name"] if found and names and not says_units(found["name"]) else ""
@@ -768,6 +809,26 @@ def _parts_of_a_corner(text: str) -> list[str]:
     )
 
 
+def _leads_with_a_name(text: str) -> bool:
+    """Whether a long text begins with what is measured: "Wall thickness, sonic. All"."""
+    clause, comma, _ = text.partition(", ")
+    told = meaning_of(clause)
+    sure = bool(told.candidates) and told.candidates[0].cost <= 1 and not told.unknown
+    listed = ":" in text  # "Oil pressure, cold and hot: at idle, at speed" heads a form.
+    return bool(comma) and sure and not listed and len(clause.split()) <= _MOST_WORDS_OF_A_NAME
+
+
+def _names(text: str) -> bool:
+    meaning = meaning_of(text)
+    known = bool(meaning.candidates) and not meaning.unknown
+    return known or bool(meaning.part or meaning.section) or counts(text) is not None
+
+
+def _names_surely(text: str) -> bool:
+    meaning = meaning_of(text)
+    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
+
+
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what.
 
@@ -775,18 +836,39 @@ def first_clause(title: str) -> str:
     truck, valve recession after seat work".
     """
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
-    title = _REMARK_BEHIND.sub("", title) or title
+    remark = _REMARK_BEHIND.search(title)
+    if remark and not unit_in(title):
+        title = title[: remark.start()] or title
     title = _PART_OF_A_FORM.sub("", title) or title
     title = _without_limit(title)
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
     first, *others = _CLAUSE.split(title)
     if short:
         return first if _surely_measures(first) and all(map(_is_remark, others)) else title
-    others = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
+    return _with_unit_of(title, _clause_that_names(title, first, others), others)
+
+
+def _clause_that_names(title: str, first: str, others: Sequence[str]) -> str:
+    """The clause of a long title that says what is measured, or the first one."""
     if not _surely_measures(title) and (_cost(first) > 1 or not _clearly_measures(first)):
-        return next((o for o in others if _says_more(o, first)), first)
-    unit = unit_in(title)
-    return f"{first} ({unit})" if unit in _PARTS_OF_UNITS and not unit_in(first) else first
+        said = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
+        if more := next((o for o in said if _says_more(o, first)), ""):
+            return more
+    clause = first
+    if not _names(clause):
+        # "Marine diesel. Bump clearance by lead wire": what the engine is measures nothing.
+        clause = next((other for other in others if _names_surely(other)), clause)
+    if others and not _names_surely(clause) and _names_surely(f"{clause} {others[0]}"):
+        clause = f"{clause} {others[0]}"  # "Gudgeons, fit in boss": a part, and what of it.
+    return clause
+
+
+def _with_unit_of(title: str, clause: str, others: Sequence[str]) -> str:
+    """A clause of a title with the unit that stands elsewhere in it."""
+    unit = unit_in(title) if unit_in(title) in _PARTS_OF_UNITS else ""
+    last = others[-1].strip(" .") if others else ""
+    unit = unit or (last if is_unit(last) else "")
+    return f"{clause} ({unit})" if unit and not unit_in(clause) else clause
 
 
 def _is_remark(text: str) -> bool:

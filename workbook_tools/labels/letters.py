@@ -8,6 +8,7 @@ from collections.abc import Container, Iterable, Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.legends import said_by_legends
 from workbook_tools.labels.place_letters import places_spelled_out
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.lookup import own_words, side_of_letter
@@ -70,9 +71,9 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     and an M a size.
     """
     language = language_of(texts.values())
-    dittos = _dittos(texts)
-    texts = {**texts, **dittos}
-    found = dittos | _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
+    told = _dittos(texts) | said_by_legends(texts)
+    texts = {**texts, **told}
+    found = told | _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
     found |= (
         _rings_behind(texts)
         | _rings_and_when(texts)
@@ -181,13 +182,35 @@ def _second_rings(texts: Mapping[At, str]) -> dict[At, str]:
     for (row, column), text in texts.items():
         above = texts.get((row - 1, column), "")
         if _SECOND.fullmatch(text) and above.casefold().strip(" .") in words_of("top_rings"):
-            found |= {(row - 1, column): "Top ring gap", (row, column): "2nd ring gap"}
+            what = _said_of_rings(texts, (row - 1, column))
+            found |= {(row - 1, column): f"Top {what}", (row, column): f"2nd {what}"}
+            if texts.get((row + 1, column), "").casefold().strip(" .") in words_of("oil_rings"):
+                found[row + 1, column] = f"Oil {what}"
             continue
         told = _TOP.fullmatch(above) if _SECOND.fullmatch(text) else None
         meant = [c.measurand for c in read_label(above).candidates[:1]] if told else []
         if told and any(name.startswith("top_ring") for name in meant):
             found[row, column] = f"2nd{told['rest']}"
     return found
+
+
+# A title stands no more rows above the first ring.
+_MOST_ROWS_TO_A_TITLE = 3
+
+
+def _said_of_rings(texts: Mapping[At, str], top: At) -> str:
+    """What the text before the name of a top ring, or the title over it, says is measured."""
+    row, column = top
+    before = [(row, c) for c in range(column - 1, 0, -1)]
+    over = [
+        (r, c) for r in range(row - 1, row - 1 - _MOST_ROWS_TO_A_TITLE, -1) for c in (1, column)
+    ]
+    for at in (*before, *over):
+        candidates = read_label(texts[at]).candidates[:1] if at in texts else ()
+        for told in (c.measurand for c in candidates if c.cost <= _MOST_ASSUMED):
+            if ending := next((e for e in _OF_RINGS if told.endswith(e)), ""):
+                return _OF_RINGS[ending]
+    return _OF_RINGS["ring_gap"]
 
 
 # What is measured of a ring, and how its label ends.

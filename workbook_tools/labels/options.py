@@ -78,7 +78,8 @@ def options_of(
     if _is_below_a_camshaft(headings):
         # Whatever counts bearings below the title of a camshaft counts its own.
         headings = tuple(heading for heading in headings if counts(heading) != "bearing")
-        if told in BEARINGS or meaning_of(label).part in _BEARING_PARTS:
+        bearing = "bearing" in (which.of, counts(re.sub(r"[#\d]", "", label).strip()))
+        if told in BEARINGS or bearing or meaning_of(label).part in _BEARING_PARTS:
             told, headings = "cam_bearing", ("cam", *headings)
         which = which._replace(of=told) if which.of in BEARINGS else which
     headings = _over_a_volume(label, headings)
@@ -337,6 +338,8 @@ def _of_a_side(options: list[Option], side: str) -> list[Option]:
     if side not in _SIDES_OF_VALVES or all(o.term.which != side for o in options):
         return options
     less, parts = weights().words.elsewhere, rules().which_parts[side]
+    # No valve has a ring.
+    options = [o for o in options if o.term.part != "ring"]
     # A lash shim is of either valve, and has no side of its own.
     of_valves = {o.term.id for o in options if not o.term.which and o.term.part in parts}
     return [

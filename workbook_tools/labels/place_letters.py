@@ -52,12 +52,17 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
         at: place
         for find in (
             _ends_in_line,
+            _ends_around_numbers,
+            _near_and_off,
+            _port_and_starboard,
+            _around_a_wall,
             _corners_in_line,
             _heights_in_line,
             _axes,
             _bare_axes,
             _twos_in_a_row,
             _readings_in_a_row,
+            _numbered_readings,
         )
         for at, place in find(texts)
     }
@@ -71,6 +76,56 @@ def _ends_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             letters = [texts.get(at, "") for at in line]
             if "".join(letters) in _FROM_END_TO_END and all(len(letter) == 1 for letter in letters):
                 yield from ((at, _ENDS[texts[at]]) for at in line)
+
+
+# So many mains may stand between the ends of a crankshaft.
+_MOST_BETWEEN = 5
+
+
+def _ends_around_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """F and R with numbers between them: "F", 2, 3, "R"."""
+    for (row, column), text in texts.items():
+        for down, right in ((1, 0), (0, 1)) if text == "F" else ():
+            line = [(row + n * down, column + n * right) for n in range(1, _MOST_BETWEEN + 2)]
+            behind = next(((n, at) for n, at in enumerate(line) if at in texts), None)
+            if behind is not None and behind[0] and texts[behind[1]] == "R":
+                yield (row, column), "front"
+                yield behind[1], "rear"
+
+
+# The side at the curb and the one at the middle of the road, as mechanics in Britain say it.
+_NEAR_OR_OFF = re.compile(r"(?P<near>n/s|near ?side)|(?:o/s|off ?side)", re.IGNORECASE)
+
+
+def _near_and_off(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The near side and the off side beside or below each other: the left and the right."""
+    for line in _lines(texts, _NEAR_OR_OFF):
+        near = {at for at, text in line.items() if text[0] in "Nn"}
+        if near and near != {*line}:
+            yield from ((at, "left" if at in near else "right") for at in line)
+
+
+_PORT_OR_STARBOARD = re.compile(r"port|stbd\.?|starboard|stb\.?", re.IGNORECASE)
+
+
+def _port_and_starboard(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Port beside or below starboard: the left, and no channel for gas."""
+    for line in _lines(texts, _PORT_OR_STARBOARD):
+        port = {at for at, text in line.items() if text.casefold() == "port"}
+        if port and port != {*line}:
+            yield from ((at, "left" if at in port else "right") for at in line)
+
+
+# Around the wall of a cylinder: the thrust side and the one across from it, front and rear.
+_AROUND = {"T": "thrust", "NT": "non-thrust", "AT": "non-thrust", "F": "front", "R": "rear"}
+_AROUND_A_WALL = re.compile("|".join(_AROUND))
+
+
+def _around_a_wall(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """T and NT beside each other, with F and R or without."""
+    for line in _lines(texts, _AROUND_A_WALL):
+        if {"thrust", "non-thrust"} <= {_AROUND[text] for text in line.values()}:
+            yield from ((at, _AROUND[text]) for at, text in line.items())
 
 
 def _lines(texts: Mapping[At, str], wanted: re.Pattern[str]) -> Iterator[dict[At, str]]:
@@ -134,6 +189,7 @@ def _heights_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 
 
 _LETTERS = "ABCD"
+_BEHIND_THEM = "E"
 _FEWEST_LETTERS = 3
 
 
@@ -145,8 +201,21 @@ def _readings_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         many = 1
         while many < len(_LETTERS) and texts.get((row, column + many)) == _LETTERS[many]:
             many += 1
-        for n in range(many if many >= _FEWEST_LETTERS else 0):
+        goes_on = texts.get((row, column + many)) == _BEHIND_THEM
+        for n in range(many if many >= _FEWEST_LETTERS and not goes_on else 0):
             yield (row, column + n), f"reading {_LETTERS[n]}"
+
+
+_NUMBERED_READING = re.compile(r"(?:read|rdg)\.?\s*#?(?P<number>[1-4])", re.IGNORECASE)
+
+
+def _numbered_readings(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heads "Read 1" and "Read 2" side by side: readings of one size."""
+    for (row, column), text in texts.items():
+        told = _NUMBERED_READING.fullmatch(text)
+        beside = (texts.get((row, column + n), "") for n in (-1, 1))
+        if told and any(map(_NUMBERED_READING.fullmatch, beside)):
+            yield (row, column), f"reading {_LETTERS[int(told['number']) - 1]}"
 
 
 # One of two valves of a cylinder: "1a", "1b".

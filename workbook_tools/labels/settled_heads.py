@@ -19,6 +19,7 @@ from workbook_tools.labels.vocabulary import (
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
+from workbook_tools.quantities import TORQUE
 
 _CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
@@ -38,6 +39,65 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _name_rings(head, titles)
     _name_second_rings(head)
     _write_out_ditto(head)
+    _name_torques(head)
+    _name_counts(head)
+    _name_nips(head)
+
+
+def _name_nips(head: Head) -> None:
+    """Say of "Nip" beside the outside of a liner that it is how tight it sits, and no shell's."""
+    own = {c: texts[0] for c, texts in head.texts.items()}
+    if "liner_outside_diameter" not in map(_measured_by, own.values()):
+        return
+    for column, text in own.items():
+        if _measured_by(text) == "bearing_crush" and not meaning_of(text).part:
+            unit = unit_in(text)
+            head.texts[column][0] = f"Liner interference ({unit})" if unit else "Liner interference"
+
+
+# What a run on a dynamometer is told by beside its torque.
+_OF_A_RUN = ("engine_speed", "power")
+_AT = re.compile(r"@\s*(?P<unit>[^\W\d_][\w./-]*)")
+
+
+def _name_torques(head: Head) -> None:
+    """Say of a head that is a unit of torque that it is the engine's, beside speed or power.
+
+    "rpm | kW | Nm"; and of "@ rpm" behind the most of either that it is a speed.
+    """
+    for texts in head.texts.values():
+        if len(texts) == 1 and (at := _AT.fullmatch(texts[0])) and is_unit(at["unit"]):
+            texts[0] = at["unit"]
+    told = {c: _measured_by(texts[0]) for c, texts in head.texts.items() if len(texts) == 1}
+    if not {*_OF_A_RUN} & {*told.values()}:
+        return
+    for column in told:
+        unit = head.texts[column][0]
+        if is_unit(unit) and meaning_of(unit).unit == TORQUE.name:
+            head.texts[column] = [f"Engine torque ({unit})"]
+
+
+def _measured_by(text: str) -> str:
+    """The measurand that a head most likely names, "" where it names none."""
+    candidates = meaning_of(text).candidates
+    return candidates[0].measurand if candidates else ""
+
+
+_COUNTED_BY = re.compile(r"(?P<counted>[^\W\d_]+\.?)\s*[/\\]\s*(?P<other>[^\W\d_]+)")
+
+
+def _name_counts(head: Head) -> None:
+    """Leave out what stands over the other heads in one corner with what the rows count.
+
+    "cyl / wire".
+    """
+    first = min(head.texts, default=0)
+    texts = head.texts.get(first, [])
+    found = _COUNTED_BY.fullmatch(texts[0]) if len(texts) == 1 else None
+    other = meaning_of(found["other"]).candidates[:1] if found else ()
+    surely = any(candidate.cost < 1 for candidate in other)
+    if found and counts(found["counted"]) == "cylinder" and not surely:
+        head.texts[first] = [found["counted"]]
 
 
 def _settle_by_others(head: Head) -> None:
@@ -304,6 +364,8 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
     }
     for column, found in told.items() if len(told) == 1 else ():
         name = found["name"]
+        if stage_of(meaning_of(name)):
+            continue  # "After running in": the word is of another.
         if not finished and name.casefold() not in later:
             continue
         texts = head.texts[column]

@@ -23,10 +23,11 @@ _PLACED = re.compile(
 # The same behind the sign of a number alone: "#1 165 #2 160 #3 170".
 _SIGNED = re.compile(rf"#\s?(?P<which>[1-9]\d?)[ :=-]+(?P<size>{_SIZE})(?!\d)")
 _FEWEST_SIGNED = 3
-# One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou".
+# One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou", "3 = 1.15".
 _MARKED = re.compile(
     rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\)|(?P<lettered>[JMPR]\d{{1,2}}))"
-    rf"\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})",
+    rf"\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})"
+    rf"|(?P<bare>\d{{1,2}})\s*(?:=|/(?=\s))\s*(?P<of_bare>{_SIZE}{_UNIT})",
     re.IGNORECASE,
 )
 # A side, a ring or a state of a spring named before or behind each: "in .010 ex .012", "130 seat".
@@ -52,11 +53,13 @@ def several_sizes(text: str) -> list[str]:
 @lru_cache(maxsize=4096)
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
-    if (marked := _MARKED.fullmatch(text.strip())) and _is_a_size(marked["size"]):
-        if marked["lettered"] and not marked["size"][-1].isdigit():
+    if marked := _MARKED.fullmatch(text.strip()):
+        size = (marked["size"] or marked["of_bare"]).strip()
+        if marked["lettered"] and not size[-1].isdigit():
             return ()  # "M8 24.5 Nm" is the torque of a thread.
         which = marked["number"] or marked["bracketed"] or marked["lettered"]
-        return ((which, marked["size"].strip()),)
+        if _is_a_size(size) and (which or re.search(r"[.,]\d", size)):
+            return ((which or marked["bare"], size),)
     if signed := _signed_sizes(text):
         return signed
     found = _word_by_word(

@@ -261,7 +261,7 @@ class _BlockReader:
             head = self.heads.head_at(at)
             if head is not None:
                 above = self.head or self.above
-                self.head = head.with_stages_of(above).with_limits_of(above)
+                self.head = head.with_stages_of(above).with_rods_below(above).with_limits_of(above)
                 at += len(head.rows)
                 continue
             if self._leaves_table(at):
@@ -429,7 +429,7 @@ class _BlockReader:
         return (
             len(columns) == 2
             and len(rows) > 1
-            and counted == [*range(1, len(rows) + 1)]
+            and (counted == [*range(1, len(rows) + 1)] or _is_of_a_bank(counted))
             and all(self.block.rows[row] == columns for row in rows)
             and all(self.cells.is_value((row, columns[1])) for row in rows)
             and any(meaning_of(title).candidates for title in self.heads.titles[:1])
@@ -441,7 +441,8 @@ class _BlockReader:
         title, *others = self.heads.titles
         self.cells.indexes |= {(row, index) for row in rows}
         above = max((row for row in self.rows if row < rows[0]), default=rows[0])
-        for number, row in enumerate(rows, 1):
+        for row in rows:
+            number = self.cells.whole_number((row, index)) or 0
             yield Spot(
                 row, column, title, (*others, self.cells.heading), Which(number), "",
                 ("column", column, rows[0]), (above, self.block.rows[above][0]),
@@ -522,6 +523,16 @@ def _going_on(spot: Spot, above: Spot) -> Spot:
         spot, label=above.label, headings=above.headings, which=which, line=above.line,
         origin=above.origin,
     )  # fmt: skip
+
+
+# A bank of a V has so many cylinders.
+_FEWEST_OF_A_BANK = 2
+
+
+def _is_of_a_bank(counted: Sequence[int | None]) -> bool:
+    """Whether numbers count every other one, as the cylinders of a bank: 1 3 5 7, 2 4 6 8."""
+    every_other = [[*range(first, first + 2 * len(counted), 2)] for first in (1, 2)]
+    return len(counted) >= _FEWEST_OF_A_BANK and list(counted) in every_other
 
 
 def _counts_others(head: Head, of: str) -> bool:

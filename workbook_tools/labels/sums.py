@@ -95,12 +95,17 @@ def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:
         if not isinstance(value, (int, float)):
             continue
         adds_up = len(run) >= 2 and abs(total - value) <= _CENT and value > _LEAST_TOTAL
-        counted = _is_counted(cells, run[0]) or _is_measured(cells, run) if adds_up else False
-        if adds_up and not _is_named(cells, at) and not counted:
+        if adds_up and not _is_of_an_engine(cells, at, run[0]) and not _is_measured(cells, run):
             found |= {*run, at}
         run.append(at)
         total, last = total + value, at[0]
     return found
+
+
+def _is_of_an_engine(cells: SheetText, at: At, first: At) -> bool:
+    """Whether a sum and the first of its numbers stand where something is measured."""
+    named = _is_named(cells, at) or _is_counted(cells, first)
+    return named or _goes_on_counting(cells, at, first)
 
 
 def _is_named(cells: SheetText, at: At) -> bool:
@@ -124,6 +129,16 @@ def _is_of_masses(text: str) -> bool:
     meaning = meaning_of(text)
     terms = (find(one.measurand) for one in meaning.candidates[:1])
     return meaning.unit == MASS.name or any(t is not None and t.kind is MASS for t in terms)
+
+
+def _goes_on_counting(cells: SheetText, at: At, first: At) -> bool:
+    """Whether the rows of the numbers and their sum are counted through: no total has a number."""
+    many = at[0] - first[0] + 1
+    for column in range(1, at[1]):
+        counted = [cells.whole_number((first[0] + n, column)) for n in range(many)]
+        if counted == [*range(1, many + 1)]:
+            return True
+    return False
 
 
 def _is_counted(cells: SheetText, at: At) -> bool:

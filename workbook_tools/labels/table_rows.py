@@ -124,7 +124,13 @@ class TableRows:
     def _is_dated(self, column: int) -> bool:
         """Whether the head of a column says that it holds days."""
         own = self.head.texts.get(column, ())[:1]
-        return any(text.casefold().strip(" .:") in words_of("date_heads") for text in own)
+        named = {text.casefold().strip(" .:") for text in own} & words_of("date_heads")
+        if named == {"dia"}:
+            # A day in one language is a diameter in another, which has decimals.
+            whole = (self.cells.whole_number(at) for at in self.in_column(column))
+            numbers = (self.kinds[at] == "number" for at in self.in_column(column))
+            return not any(n and w is None for w, n in zip(whole, numbers, strict=True))
+        return bool(named)
 
     def _names(self, column: int) -> bool:
         """Whether a column holds the names of its rows."""

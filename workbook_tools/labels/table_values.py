@@ -35,6 +35,7 @@ from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     meaning_of,
     noun_named,
+    stage_of,
     unit_in,
 )
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of, without_stage
@@ -49,6 +50,7 @@ _OF_BEARINGS = ("oil",)
 _CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
 # And of cylinders of which a row says no more than when: "Worn", "Honed to".
 _STAGED_PARTS = {**_CRANK_PARTS, "cylinder": "Bore"}
+_GRADE = re.compile(r"\s*\((?:std|standard)\.?\)$", re.IGNORECASE)
 _REMARK = re.compile(r"\s*\([^()]*\)")
 _MOST_OR_LEAST = re.compile(
     r"\b(?:max|min|largest|smallest|größter|kleinster|máx|mín)\b\.?", re.IGNORECASE
@@ -58,6 +60,7 @@ _RINGS_IN_ORDER = ["Top ring", "Second ring", "Oil ring"]
 _METRIC_HORSEPOWER = ("cv", "ch")
 _OF_A_RUN = {"torque": "Engine torque", "power": "Power"}
 _SEVERAL = 2
+_SIDES = {"intake", "exhaust"}
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -68,6 +71,12 @@ _TAKEN = ("found", "machined", "final")
 _SURELY = 0.5
 # A size and how far it is from round differ by more than so many times.
 _FAR = 50
+# Bolts that go by what they hold.
+_BOLTS = ("rod_bolt", "main_bolt")
+# How far from round and straight a journal is, by the sizes beside.
+_SHAPES = ("out_of_round", "taper")
+# The parts of a crankshaft that rows count.
+_JOURNALS = {"main", "main_journal", "rod", "rod_journal", "pin", "journal"}
 
 
 class TableValues:
@@ -438,17 +447,42 @@ class TableValues:
 
     def _by_row(self, row: int, column: int) -> Spot | None:
         """A value whose row says what it is."""
+        return self._shape_of_a_journal(row, column) or self._named_by_its_row(row, column)
+
+    def _shape_of_a_journal(self, row: int, column: int) -> Spot | None:
+        """A value below the head of a property, of a journal that its row only counts."""
+        which = self.table.which(row, column)
+        journal = self._journal_of(row, which) if self.head.which(column) is None else ""
+        noun = self._property_of_rows(column) or self._property_beside_axes(column)
+        if not journal or not noun:
+            return None
+        when = self._stage_over(column).beside(self._stage_before(column, noun))
+        return Spot(
+            row, column, noun, (journal, *self._titles()),
+            when.beside(self._counted_in(row, which)), self.table.unit_of(row),
+            ("property", column, self.head.rows[0], journal), (self.head.rows[-1], column),
+        )  # fmt: skip
+
+    def _named_by_its_row(self, row: int, column: int) -> Spot | None:
+        """A value whose row names it, or of which a row above does."""
         which = self.table.which(row, column)
         told = self.head.which(column)
         unit = self.table.unit_of(row) or (told.unit if told else "") or which.unit
         own = self._names_of_values(row, column, unit)
         if not own:
             return None
-        others = own[1:]
-        label, origin = self._as_ground(own[0][0], which), own[0][1]
+        label, origin, others = own[0][0], own[0][1], own[1:]
+        label = self._as_ground(self._as_measured(label, column), which)
         own = [(label, origin), *others]
         if told is None and (spot := self._by_both(row, column, own, which, unit)):
             return spot
+        if told is None and (noun := self._property_of_rows(column)):
+            # "Clearance" in a list of work: of what each row names.
+            return Spot(
+                row, column, noun, (label, *(t for t, _ in others), *self._titles()),
+                self._stage_over(column).beside(which), unit,
+                ("property", column, self.head.rows[0], label), (self.head.rows[-1], column),
+            )  # fmt: skip
         listed = self.head.is_list and column in self.head.texts
         if told is None and listed and self.cells.is_number((row, column)):
             told = NOTHING  # Another value of the row: "on the card" beside "value".
@@ -461,7 +495,7 @@ class TableValues:
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
                 return None  # Behind the values of a row stand remarks.
             told = NOTHING
-        told = self._of_its_own_bearing(label, told)
+        told = self._of_its_own_bearing(label, told).beside(self._side_above(origin, which))
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
         told = self._with_the_next(row, column, label, told)
@@ -508,6 +542,11 @@ class TableValues:
         text = next(iter(self.head.texts.get(first, ())), "")
         return first if text and not meaning_of(text).candidates else 0
 
+    def _as_measured(self, label: str, column: int) -> str:
+        """A label without the grade of its part, of a size beside its limits: "Bore (std)"."""
+        plain = [t.casefold() for t in self.head.texts.get(column, ())]
+        return _GRADE.sub("", label) if plain == ["size"] else label
+
     def _as_ground(self, label: str, which: Which) -> str:
         """What is ground of a row that only says which one it is: "Rod 1" below "Ground"."""
         said = which_of(label)
@@ -515,6 +554,17 @@ class TableValues:
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
         ground = bool(heads & words_of("ground_sizes"))
         return _CRANK_PARTS[which.of] if only and ground and which.of in _CRANK_PARTS else label
+
+    def _side_above(self, origin: At, which: Which) -> Which:
+        """The side above, where a name stands below each: "In | shim | Ex | shim"."""
+        row, column = origin
+        name = self.cells.text(row, column)
+        if which.side or self._named(column)[name] != len(_SIDES):
+            return NOTHING
+        alike = [r for r in self.rows if self.cells.text(r, column) == name]
+        over = {r: which_of(self.cells.text(r - 1, column)) or NOTHING for r in alike}
+        told = {w.side for w in over.values() if not w.number}
+        return Which(side=over[row].side) if told == _SIDES and row in over else NOTHING
 
     def _of_its_own_bearing(self, label: str, told: Which) -> Which:
         """What heads of mains say over a row that is told to be of rods: the number alone."""
@@ -560,6 +610,37 @@ class TableValues:
             row, column, label, self._titles()[-1:], NOTHING, behind if is_unit(behind) else "",
             ((row, column - 1),), (row, column - 1),
         )  # fmt: skip
+
+    def _journal_of(self, row: int, which: Which) -> str:
+        """The journal that a row only counts, "" where it says more: "Main Fr", "Pin 1"."""
+        texts = [t for t, _ in self.table.texts_before(row, self.table.first)]
+        parts = {part for t in texts if (part := meaning_of(t).part)}
+        if parts - _JOURNALS or any(map(stage_said, texts)):
+            return ""
+        counted = (of for t in texts if (of := counted_part(t)) and self._is_counted(t, which))
+        return _CRANK_PARTS.get(which.of or next(counted, ""), "")
+
+    @staticmethod
+    def _is_counted(text: str, which: Which) -> bool:
+        return bool(which.number or meaning_of(text).number)
+
+    def _counted_in(self, row: int, which: Which) -> Which:
+        """Which one a row is of, by a text that names a part with its number: "Pin 1"."""
+        texts = (t for t, _ in self.table.texts_before(row, self.table.first))
+        number = which.number or next((n for t in texts if (n := meaning_of(t).number)), 0)
+        return which._replace(number=number)
+
+    def _property_beside_axes(self, column: int) -> str:
+        """The head of a column that names how far the sizes of two axes beside it are apart."""
+        text = next(iter(self.head.texts.get(column, ())), "")
+        before = [self.head.which(c) for c in (column - 2, column - 1)]
+        axes = all(w is not None and w.at and not w.number for w in before)
+        return text if axes and noun_named(text) in _SHAPES and not meaning_of(text).part else ""
+
+    def _stage_before(self, column: int, noun: str) -> Which:
+        """When the sizes before a column were taken of whose shape it tells, as its heads say."""
+        told = self.head.which(column - 1) if noun_named(noun) in _SHAPES else None
+        return Which(stage=told.stage) if told and told.stage in _TAKEN else NOTHING
 
     def _property_of_rows(self, column: int) -> str:
         """The head of a column that names a property of what the rows name, and no part of its own.
@@ -827,13 +908,15 @@ class TableValues:
         if self.table.pistons:
             corner = [t for t in corner if meaning_of(t).part != "piston"]
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
-        about += self._titles()
+        # "Rod" over numbers below a title that says what is measured of rods only counts.
+        behind = [t for t in about if self._is_counted_by_title(t)]
+        about = [t for t in about if t not in behind] + [*self._titles(), *behind]
         # A limit is of the sizes before it.
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
-        unnamed = counted and not self.titles and not parts
+        unnamed = counted and not parts and all(map(_says_only_when, self.titles))
         of = self.table.which(row, column).of
         if told.stage and (journal := next((t for t in self._over_index if is_journal(t)), "")):
             return [journal, *about]
@@ -847,7 +930,15 @@ class TableValues:
         if not (about and unnamed and of_cylinders):
             return about
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
+        about = [t for t in about if not _says_only_when(t)]
         return ["Journal" if heads & words_of("ground_sizes") else "Bore", *about]
+
+    def _is_counted_by_title(self, text: str) -> bool:
+        """Whether the nearest title surely names what is measured of what a text counts."""
+        of = counts(text)
+        told = (c for title in self.titles[:1] for c in meaning_of(title).candidates[:1])
+        terms = (find(c.measurand) for c in told if c.cost == 0)
+        return of in _CRANK_PARTS and any(term is not None and term.of == of for term in terms)
 
     @cached_property
     def _over_office(self) -> frozenset[str]:
@@ -874,6 +965,11 @@ class TableValues:
                 return own[0]
         return ""
 
+    @cached_property
+    def _are_of_bolts(self) -> bool:
+        """Whether the nearest title names bolts, so that rods or mains below it only count them."""
+        return any(meaning_of(title).part in _BOLTS for title in self.titles[:1])
+
     def _corner(self, column: int) -> list[str]:
         """The heads over the names and numbers of the rows."""
         told = self.table.told_before(column)
@@ -890,6 +986,7 @@ class TableValues:
                 if not (c in self.table.index and counts(t) is None and _only_counts(t))
                 if not (c in self.table.pistons and meaning_of(t).part == "piston")
                 if meaning_of(t).part or not self.table.names_places(c)
+                if not (counts(t) is not None and self._are_of_bolts)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
@@ -922,6 +1019,12 @@ _WORDS_OF_A_TITLE = 5
 def _holds_several(sheet: Sheet, *cells: At) -> bool:
     """Whether the numbers of cells are not all the same."""
     return len({sheet.cells[at].value for at in cells}) >= _SEVERAL
+
+
+def _says_only_when(title: str) -> bool:
+    """Whether a title only says what was done: "Rebore report"."""
+    told = meaning_of(title)
+    return stage_of(told) == "machined" and not (told.candidates or told.part or told.section)
 
 
 def _is_a_bank(text: str) -> bool:

@@ -149,6 +149,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{ring} #{cylinder}" if ring else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
+    text = _PER_PRODUCT.sub(r" (\1)", _AT_A_HEIGHT.sub(r"\1", text))
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
     if (found := _IN_LAST.fullmatch(text)) and not _is_of_valves(found["name"]):
         text = f"{found['name']} (inch)"
@@ -218,6 +219,13 @@ def _in_degrees(text: str) -> str:
     return f"{told['name']} (deg {told['degrees'].upper()})" if told else text
 
 
+# At what height a spring was loaded: "open @1.02".
+_AT_A_HEIGHT = re.compile(
+    r"\b(seat|seated|closed|shut|installed|open|nose)\s*@\s*\d*[.,]\d{1,3}(?:\s?(?:mm|in|\"))?$",
+    re.IGNORECASE,
+)
+# A unit that the lexicon would take for words: "BSFC lb/hp.h".
+_PER_PRODUCT = re.compile(r"(?<=\w) ([^\W\d_]+/[^\W\d_]+[.·][^\W\d_]+)$")
 _AT_SPEED = re.compile(
     r"[\s,]+(?:(?:at|@|bei|à|a)\s*)?\d{3,5}\s*"
     r"(?:r\.?p\.?m\.?|tr/?mi?n|t/?mi?n|u/?min|1/min|giri|g/min|revs?)(?=\W|$)",
@@ -403,8 +411,8 @@ _PARTS_NAMED = {
 # The same in words: "en centièmes", "(hundredths of a mm)".
 _HUNDREDTHS = re.compile(
     r"[\s,;:–-]+[(\[]?(?:(?:in|en)\s+)?"
-    r"(?:hundredths|hundertsteln?|centièmes|centésimas|centesimi)"
-    r"(?:\s+(?:of a|de|di|d'un)?\s*(?:mm|millimet(?:er|re)))?[)\]]?$",
+    r"(?:hundredths?|hundertsteln?|centièmes|centésimas|centesimi)"
+    r"(?:\s+(?:of(?: a)?|de|di|d'un)?\s*(?:mm|millimet(?:er|re)))?[)\]]?$",
     re.IGNORECASE,
 )
 
@@ -459,6 +467,11 @@ def _taken_apart(text: str) -> tuple[str, str]:
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
         if unit in ("F", "C") and not read_label(rest).candidates:
             continue  # Of what is no temperature it is a place or a bank.
+        # "(kPa pulled)": a word behind the unit says how.
+        first, _, word = unit.partition(" ")
+        plain = len(first) > 1 and first.lower() != "in"
+        if plain and word.isalpha() and is_unit(first) and not is_unit(unit):
+            unit, remark = first, f"{word} {remark}".strip()
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
             return " ".join(left.split()), unit

@@ -20,6 +20,7 @@ from workbook_tools.labels.vocabulary import (
     stage_of,
     unit_in,
 )
+from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import says_which
@@ -112,6 +113,8 @@ _IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
+# Across a bore from the thrust side.
+_NON_THRUST = ("non-thrust", "non thrust", "non-thrust side", "anti-thrust", "anti thrust")
 # Where on a flange, as on a clock's face.
 _CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])(?::00|\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?)")
 # How far along a bore or a skirt, as a place on it: 'Depth 1"', "30 mm down".
@@ -533,6 +536,12 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(f"{clock['hour']} o'clock",))
     if at := _far_along(text.casefold().strip().rstrip(" .")):
         return Which(at=at)
+    if text[:1] in "([" and is_height(bare := text.strip("()[] ")):
+        return Which(at=(bare,))
+    if even in _NON_THRUST:
+        return Which(at=("non-thrust",))
+    if even in _ROCKED:
+        return Which(at=(even,))
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
     if (two := _HEIGHT_AND_WAY.fullmatch(text)) and (high := _place(two["height"])):

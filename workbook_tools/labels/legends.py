@@ -1,0 +1,68 @@
+"""Short names that a sheet explains itself: "c/h = compression height", "A = cyl 1, F = cyl 6"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.words import read_label
+
+_LEGEND = re.compile(
+    r"(?<![^\s(,;])(?P<short>[A-Za-z][A-Za-z/]{0,4})\s*=\s*"
+    r"(?P<long>[A-Za-z][\w ./#-]*?)\s*(?=[),;]|$)"
+)
+# What is explained is a name or a position, and understood as such.
+_MOST_ASSUMED = 2
+_MOST_WORDS = 4
+_FIRST_LETTER, _MOST_LETTERS = ord("A"), 12
+
+
+def said_by_legends(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels with the short names that texts of the sheet explain written out."""
+    legends = {
+        one["short"]: one["long"]
+        for text in texts.values()
+        if "=" in text
+        for one in _LEGEND.finditer(text)
+        if _is_told(one["long"])
+    }
+    legends |= _lettered(legends)
+    if not legends:
+        return {}
+    found = {}
+    for at, text in texts.items():
+        words = text.split()
+        short = [word for word in words if word in legends]
+        if "=" in text or len(words) > _MOST_WORDS or len(short) != 1:
+            continue
+        others = " ".join(word for word in words if word not in short)
+        if len(short[0]) > 1 or _leaves_it_to_a_letter(others):
+            found[at] = " ".join(legends.get(word, word) for word in words)
+    return found
+
+
+def _leaves_it_to_a_letter(text: str) -> bool:
+    """Whether what stands beside a letter leaves it to say which one: "In A", not "Temp C"."""
+    even = text.casefold().strip(" .")
+    return not even or even in words_of("intake") | words_of("exhaust") or counts(even) is not None
+
+
+def _is_told(text: str) -> bool:
+    """Whether a text says which one, or surely what is measured."""
+    if parse(text) is not None:
+        return True
+    meaning = read_label(text)
+    sure = bool(meaning.candidates) and meaning.candidates[0].cost <= _MOST_ASSUMED
+    return sure and not meaning.unknown
+
+
+def _lettered(legends: Mapping[str, str]) -> dict[str, str]:
+    """The letters that count, as two of them say: "A = No.1 cyl, F = No.6"."""
+    told = {x: where for x, y in legends.items() if len(x) == 1 and (where := parse(y))}
+    counted = {x: where.number for x, where in told.items() if where.number}
+    if len(counted) < 2 or any(n != ord(x) - _FIRST_LETTER + 1 for x, n in counted.items()):
+        return {}
+    return {chr(_FIRST_LETTER + n): f"#{n + 1}" for n in range(_MOST_LETTERS)}
