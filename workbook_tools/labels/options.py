@@ -258,6 +258,12 @@ def _with_unit(label: str, headings: Sequence[str], unit: str) -> tuple[str, ...
     return (f"{label} ({unit})",) if named else ()
 
 
+def _is_inside(first: Measurand, other: Measurand) -> bool:
+    """Whether a label names the inside of what goes around a journal that is the other."""
+    inside = first.noun == "inside_diameter" and first.of in BEARINGS
+    return inside and other.noun == "diameter" and other.part.endswith("journal")
+
+
 def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]:
     """The meanings of a label below all headings, below some, and alone: each at its likeliest."""
     words = weights().words
@@ -297,6 +303,8 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         by_title = bool(over) and len(over) > len(near)
         for one in meaning.candidates:
             term = find(one.measurand)
+            if term is not None and first is not None and _is_inside(first, term):
+                continue  # "Rod bore" below "Crank" is no journal.
             if by_title and found and not _fits_title(one.measurand, term, alone, headings[-1]):
                 continue
             brings = term is not None and (certain or term.noun in brought)

@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
+from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.line import Option
-from workbook_tools.labels.sizes import si_factor
-from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.sizes import is_coarse, si_factor
+from workbook_tools.labels.vocabulary import BEARINGS, meaning_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.quantities import SYSTEMS, System
 
@@ -32,6 +33,7 @@ _UNIT_FIRST = re.compile(
     r"(?:^|[\s/–-])(?P<unit>mm|inch|thou|cc)\s(?P<what>[^\W\d]+(?: [^\W\d]+)?)\s*$"
 )
 _OF_SIZES = ("mm", "in")
+_OF_INCHES = ("thou", "tenth")
 _SHORT = {"inch": "in"}
 _AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
 # Nouns that stand for those of all parts where no part is named: "clearances", "sizes".
@@ -42,6 +44,8 @@ _IN_PARTS = re.compile(
     r"(?P<unit>thou(?:s|sandths)?|tenths|\.001s?|ten-thousandths)\.?", re.IGNORECASE,
 )  # fmt: skip
 _SAID_OF_ALL = {"clearance", "diameter"}
+# "Clearances in thou unless it says otherwise"
+_UNLESS = re.compile(rf"[\s,;(]+{either_of('unless')}\b.*$", re.IGNORECASE)
 # What all goes by the name of clearances.
 _CLEARANCES = ("clearance", "side_clearance", "hot_clearance", "end_play", "gap", "lash")
 
@@ -63,6 +67,7 @@ def _said_in(text: str) -> Iterator[tuple[str, str]]:
 @lru_cache(maxsize=16384)
 def _told_in(text: str) -> Sequence[tuple[str, str]]:
     """What a text says the unit of, in its words, with the unit."""
+    text = _UNLESS.sub("", text)
     if parts := _IN_PARTS.fullmatch(text.strip()):
         return ((_ALL_SMALL, "thou" if parts["unit"].startswith(".") else parts["unit"].lower()),)
     if not re.search(r"\b(?:in|en)\b", text):
@@ -123,12 +128,17 @@ def unit_of_property(
 
     Nor where they are usual without it: "clearances in thou", and a deck clearance of .012.
     """
-    term = options[0].term if options else None
-    unit = units.get(term.noun, "") if term else ""
-    bare = unit not in _OF_SIZES and any(_fits(term, "", sizes, s) for s in SYSTEMS if term)
-    if term is None or not unit or bare:
-        return ""
-    return unit if _fits(term, unit, sizes, None) else ""
+    for option in options:
+        unit = units.get(option.term.noun, "")
+        # Thousandths are of an inch: no bare size beside them is in millimeters.
+        systems: Sequence[System] = ("inch",) if unit in _OF_INCHES else SYSTEMS
+        if not unit and option.term.of in BEARINGS and is_coarse(sizes):
+            continue  # "Rod brg 2.7 2.5" is the inside of none.
+        if unit not in _OF_SIZES and any(_fits(option.term, "", sizes, s) for s in systems):
+            return ""
+        if unit and _fits(option.term, unit, sizes, None):
+            return unit
+    return ""
 
 
 def _fits(term: Measurand, unit: str, sizes: Sequence[float], system: System | None) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 
 from workbook_tools.labels.line import Line, Option
-from workbook_tools.labels.vocabulary import NO_SIZES
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import (
@@ -99,6 +99,8 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
         return of.impossible
     if option.term.noun == "finish" and line.decimals > _MOST_OF_ROUGHNESS:
         return of.impossible  # "Bore, finish hone 4.0202" is a size.
+    if option.term.of in BEARINGS and option.term.noun in _SIZES_OF_BEARINGS and is_coarse(line.sizes):
+        return of.impossible  # "Rod brg 2.7 2.5 2.6" is a clearance in thousandths.
     if option.term.kind is COUNT and any(not float(n).is_integer() for n in line.sizes):
         return of.impossible
     if option.term.possible[0] >= 0:
@@ -119,6 +121,17 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     if possible <= of.mostly:
         return of.impossible
     return of.fit if usual > of.mostly else of.doubtful
+
+
+# Bearings and journals are measured finer than with one digit behind the point.
+_SIZES_OF_BEARINGS = ("diameter", "inside_diameter", "wall")
+_LARGEST_IN_INCHES = 12
+
+
+def is_coarse(sizes: Sequence[float]) -> bool:
+    """Whether sizes differ, with no more than one digit behind the point, as no inches would."""
+    differ = len({*sizes}) > 1 and max(sizes) < _LARGEST_IN_INCHES
+    return differ and all(round(size, 1) == size for size in sizes)
 
 
 def _fit(option: Option, line: Line, system: System) -> float:
