@@ -27,7 +27,8 @@ from books.small_sheet import Rows, check_told
             id="degrees in heads",
         ),
         pytest.param(
-            [["Sizes in inches"], ["Bore", 3.4985], ["Rod side play", 12], ["Pin in little end", 1]],
+            [["Sizes in inches"], ["Bore", 3.4985], ["Rod side play", 12],
+             ["Pin in little end", 1]],
             {"B7": "rod_side_clearance 0.012 in", "B8": "small_end_clearance 0.001 in"},
             id="thousandths beside others",
         ),

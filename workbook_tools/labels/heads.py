@@ -125,6 +125,8 @@ class Heads:
         if self._title_behind_letter(row):
             return True
         columns = self.block.rows[row]
+        dated = self._is_behind_a_date(row)
+        columns = columns[1:] if dated else columns
         if len(columns) == 2 and self._says_no_head(row, columns[1]):
             columns = columns[:1]
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
@@ -133,8 +135,13 @@ class Heads:
         if not text or _ENDS_WITH_A_SIZE.search(_without_limit(text)):
             return False
         # A text alone under values, and not where the names of rows stand, is a remark.
-        first = row == self.rows[0]
+        first = dated or row == self.rows[0]
         return first or columns[0] == self.block.left or (row - 1, columns[0]) not in self.kinds
+
+    def _is_behind_a_date(self, row: int) -> bool:
+        """Whether a row holds a date and a text: "3 Feb | Mic'd the cylinders"."""
+        kinds = [self.kinds[row, c] for c in self.block.rows[row]]
+        return kinds in (["date", "text"], ["date", "remark"])
 
     def _says_no_head(self, row: int, column: int) -> bool:
         """Whether a text beside a title heads nothing: a remark, a limit, or nothing below it."""
@@ -170,13 +177,14 @@ class Heads:
     def take_title(self, row: int) -> None:
         """Take a row for the title of what stands below it."""
         letter = self._title_behind_letter(row)
-        text = letter or self.cells.text(row, self.block.rows[row][0])
+        first = self.block.rows[row][1 if self._is_behind_a_date(row) else 0]
+        text = letter or self.cells.text(row, first)
         of_units = _is_of_units(text)
         if of_units and (name := before_units(text)):
             text, of_units = name, False
         limited = _without_limit(text)
         of_a_limit = limited != text and len(limited.split()) <= _MOST_WORDS_OF_A_TITLE
-        kind = self.kinds[row, self.block.rows[row][0]]
+        kind = self.kinds[row, first]
         long = row == self.rows[0] and (_names_one_thing(text) or _leads_with_a_name(text))
         if (of_a_limit or kind == "text" or long) and not of_units:
             said = which_of(text)

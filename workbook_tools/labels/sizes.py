@@ -95,13 +95,7 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     unit = line.unit or pressure_unit(option.term, line)
     factor = si_factor(option.term, unit, system)
     known = [] if factor is None else [n * factor for n in numbers]
-    if option.term.kind in _COARSE and line.decimals > _MOST_OF_SCALES:
-        return of.impossible
-    if option.term.noun == "finish" and line.decimals > _MOST_OF_ROUGHNESS:
-        return of.impossible  # "Bore, finish hone 4.0202" is a size.
-    if option.term.of in BEARINGS and option.term.noun in _SIZES_OF_BEARINGS and is_coarse(line.sizes):
-        return of.impossible  # "Rod brg 2.7 2.5 2.6" is a clearance in thousandths.
-    if option.term.kind is COUNT and any(not float(n).is_integer() for n in line.sizes):
+    if _is_of_other_digits(option.term, line):
         return of.impossible
     if option.term.possible[0] >= 0:
         known = [abs(s) for s in known]
@@ -121,6 +115,17 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     if possible <= of.mostly:
         return of.impossible
     return of.fit if usual > of.mostly else of.doubtful
+
+
+def _is_of_other_digits(term: Measurand, line: Line) -> bool:
+    """Whether the digits of sizes tell that they are of something else."""
+    if term.kind in _COARSE and line.decimals > _MOST_OF_SCALES:
+        return True
+    if term.noun == "finish" and line.decimals > _MOST_OF_ROUGHNESS:
+        return True  # "Bore, finish hone 4.0202" is a size.
+    if term.of in BEARINGS and term.noun in _SIZES_OF_BEARINGS and is_coarse(line.sizes):
+        return True  # "Rod brg 2.7 2.5 2.6" is a clearance in thousandths.
+    return term.kind is COUNT and any(not float(n).is_integer() for n in line.sizes)
 
 
 # Bearings and journals are measured finer than with one digit behind the point.

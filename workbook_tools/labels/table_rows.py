@@ -154,19 +154,10 @@ class TableRows:
     def _counted_names(self, column: int) -> Iterator[tuple[At, Which]]:
         """The names of rows that are one word, not understood, with a number that counts."""
         texts = {at: self.cells.text(*at) for at in self.in_column(column)}
-        letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
-        if {*letters.values()} == {*_VALVES}:
-            for at, letter in letters.items():
-                yield at, Which(side=_VALVES[letter])
-            return
         for at in self._finished(texts):
             yield at, Which(stage="final")
-        if stations := _of_stations(texts):
-            yield from stations.items()
-            return
-        if of_two := _of_two(texts):
-            self.cells.indexes |= {*of_two}  # "1F" is no temperature.
-            yield from of_two.items()
+        if own := self._in_short(texts):
+            yield from own.items()
             return
         told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
         words = {found["word"].casefold() for found in told.values()}
@@ -185,6 +176,17 @@ class TableRows:
         if of or not meaning_of(*words).candidates:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
+
+    def _in_short(self, texts: Mapping[At, str]) -> Mapping[At, Which]:
+        """The names of rows that are a valve's letter, a main's or a pin's, or one of two each."""
+        letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
+        if {*letters.values()} == {*_VALVES}:
+            return {at: Which(side=_VALVES[letter]) for at, letter in letters.items()}
+        if stations := _of_stations(texts):
+            return stations
+        of_two = _of_two(texts)
+        self.cells.indexes |= {*of_two}  # "1F" is no temperature.
+        return of_two
 
     def _finished(self, texts: Mapping[At, str]) -> Iterator[At]:
         """The names of rows that say "finish" of sizes, below a row of what was found."""

@@ -483,11 +483,8 @@ class TableValues:
                 self._stage_over(column).beside(which), unit,
                 ("property", column, self.head.rows[0], label), (self.head.rows[-1], column),
             )  # fmt: skip
-        listed = self.head.is_list and column in self.head.texts
-        if told is None and listed and self.cells.is_number((row, column)):
-            told = NOTHING  # Another value of the row: "on the card" beside "value".
-        if told is None and column == self._first_of_none_that_tells:
-            told = NOTHING  # "Each" before "Qty" and "Total": what each row names.
+        if told is None and self._is_of_a_list(row, column):
+            told = NOTHING
         if told is None:
             if (pair := self._pair_behind(row, column)) is not None:
                 return pair
@@ -509,6 +506,15 @@ class TableValues:
         return Spot(
             row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
         )
+
+    def _is_of_a_list(self, row: int, column: int) -> bool:
+        """Whether a value is of what its row names, whatever its head says.
+
+        "On the card" beside "value", "Each" before "Qty" and "Total".
+        """
+        listed = self.head.is_list and column in self.head.texts
+        another = listed and self.cells.is_number((row, column))
+        return another or column == self._first_of_none_that_tells
 
     def _by_both(
         self, row: int, column: int, own: Sequence[tuple[str, At]], which: Which, unit: str
