@@ -106,7 +106,7 @@ def test_the_worst_build_is_the_first_of_the_index():
 def test_a_number_of_a_finding_stands_in_its_row_its_finding_and_the_data():
     summary = example_summary("troubled_six")
     main = next(fact for fact in summary.facts if fact.name == "Main bearing clearance")
-    assert main.row.told == ("D1",)
+    assert main.row.told == ("D1", "D2")  # The clearance, and the journal that it comes of.
     assert (main.verdict, main.row.extent.largest_at) == ("high, 1 of 7", "Main 4")
     (told,) = [f for f in summary.data["findings"] if f["number"] == "D1"]
     assert told["code"] == "out-of-band"
