@@ -11,22 +11,29 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_step, is_unit
-from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
-from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.settled_heads import count_bearings, settle
 from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
+from workbook_tools.labels.titles import (
+    MOST_WORDS_OF_A_TITLE,
+    before_units,
+    clause_of_a_corner,
+    first_clause,
+    is_of_units,
+    leads_with_a_name,
+    names_one_thing,
+    parts_of_a_corner,
+    surely_measures,
+    without_limit_behind,
+)
 from workbook_tools.labels.vocabulary import (
-    BEARINGS,
     NO_SIZES,
     meaning_of,
-    stage_of,
     unit_in,
-    without_two_units,
 )
 from workbook_tools.labels.which import (
     NOTHING,
@@ -46,19 +53,10 @@ from workbook_tools.measurands.position import counts
 _MOST_UNFILLED = 8
 # Heads of more rows are none.
 _MOST_SUBHEADS = 3
-# A longer title is a sentence, of which the first clause is the title.
-_MOST_WORDS_OF_A_TITLE = 5
-_MOST_WORDS_OF_A_NAME = 3
-
-
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
-# What ends a clause: a comma or the point of a sentence, and none in brackets.
-_CLAUSE = re.compile(r"(?:,|(?<=[^\W\d_]{4})\.|(?<=\d)\.) (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
-# How far what a title names is to be ground or bored: "MAINS - grind .010".
-_TO_BE_CUT = re.compile(r"\s+[-–—]+\s*[^\W\d_]+(?: [^\W\d_]+)?\s+\d*[.,]\d{2,}$")
 # What the numbers below may be so many of, or the size itself: "Mains .001". Of the size itself
 # no number below is so many times as much.
 _BARE_PARTS = re.compile(r"(?P<name>.*[^\W\d_]{2,}\.?) (?P<step>0?[.,]0{2,3}1)")
@@ -77,7 +75,6 @@ _ROWS_COUNTED = 3
 _LETTER_OF_A_PART = re.compile(r"(?:[A-Z]|[IVX]{1,4}|\d{1,2}(?=[.)]))[.)]?")
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
-
 # Two that are measured together: "1/2".
 _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 # A text with more than one tells what others are called for: "IN 0.20, EX 0.25".
@@ -132,7 +129,7 @@ class Heads:
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False
         text = self.cells.text(row, columns[0])
-        if not text or _ENDS_WITH_A_SIZE.search(_without_limit(text)):
+        if not text or _ENDS_WITH_A_SIZE.search(without_limit_behind(text)):
             return False
         # A text alone under values, and not where the names of rows stand, is a remark.
         first = dated or row == self.rows[0]
@@ -179,13 +176,13 @@ class Heads:
         letter = self._title_behind_letter(row)
         first = self.block.rows[row][1 if self._is_behind_a_date(row) else 0]
         text = letter or self.cells.text(row, first)
-        of_units = _is_of_units(text)
+        of_units = is_of_units(text)
         if of_units and (name := before_units(text)):
             text, of_units = name, False
-        limited = _without_limit(text)
-        of_a_limit = limited != text and len(limited.split()) <= _MOST_WORDS_OF_A_TITLE
+        limited = without_limit_behind(text)
+        of_a_limit = limited != text and len(limited.split()) <= MOST_WORDS_OF_A_TITLE
         kind = self.kinds[row, first]
-        long = row == self.rows[0] and (_names_one_thing(text) or _leads_with_a_name(text))
+        long = row == self.rows[0] and (names_one_thing(text) or leads_with_a_name(text))
         if (of_a_limit or kind == "text" or long) and not of_units:
             said = which_of(text)
             if said is not None and said.side:
@@ -344,7 +341,7 @@ class Heads:
         """Whether a text names a state of what the first one of its row names: springs, open."""
         first = self.block.rows[row][0]
         about = self.cells.text(row, first) if column != first else ""
-        if not about or not _surely_measures(about):
+        if not about or not surely_measures(about):
             return False
         both = meaning_of(self.cells.text(row, column), (about,))
         return bool(both.conditions and both.candidates) and both.candidates[0].cost == 0
@@ -370,7 +367,7 @@ class Heads:
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
-            measured = any(_surely_measures(text) for text in named)
+            measured = any(surely_measures(text) for text in named)
             whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
             if measured and is_firing_order(counted):
                 return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
@@ -470,7 +467,7 @@ class Heads:
         alone = (row, column + 1) not in self.kinds and below == {"text"}
         alone = alone and len(self.block.rows[row]) > 1
         said = which_of(text) if alone else None
-        return alone and (bool(said.tells or said.stage) if said else _surely_measures(text))
+        return alone and (bool(said.tells or said.stage) if said else surely_measures(text))
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""
@@ -582,7 +579,7 @@ class Heads:
 
     def _is_over_ranges(self, text: str, row: int, column: int) -> bool:
         """Whether a head that names nothing stands over ranges: what it says are limits."""
-        if which_of(text) is not None or _surely_measures(text):
+        if which_of(text) is not None or surely_measures(text):
             return False
         below = [self.cells.text(r, column) for r in self.rows if r > row]
         held = [t for t in below if t]
@@ -624,7 +621,7 @@ class Heads:
             if text and text not in texts and not (text in _DASHES and row != rows[0]):
                 texts.append(text)
         if texts and column == self.block.left:
-            texts[-1:] = _parts_of_a_corner(_clause_of_a_corner(texts[-1]))
+            texts[-1:] = parts_of_a_corner(clause_of_a_corner(texts[-1]))
         return texts
 
     def _read_corner(self, head: Head, row: int, index: Sequence[int]) -> None:
@@ -701,40 +698,6 @@ def _name_all_alike(head: Head) -> None:
 _FEWEST_RANGES = 2
 _OVER_RANGES = "limits"
 _A_RANGE = re.compile(r"\d*[.,]?\d+\s*(?:-|–|÷|to|bis)\s*\d*[.,]?\d+", re.IGNORECASE)
-# A word with so many steps to a meaning says little beside columns that count: "tolerancia".
-_FEW_STEPS = 4
-
-
-def _surely_measures(text: str) -> bool:
-    candidates = meaning_of(text).candidates
-    return bool(candidates) and candidates[0].cost <= _FEW_STEPS
-
-
-def _names_one_thing(text: str) -> bool:
-    """Whether a long text says clearly what is measured, and names no other part behind it."""
-    title = first_clause(text)
-    behind = re.split(r", | [-–—] ", text.partition(title)[2])
-    others = any(m.candidates or m.part for m in map(meaning_of, filter(None, behind)))
-    return _clearly_measures(title) and not others
-
-
-def _says_more(clause: str, first: str) -> bool:
-    """Whether a clause says what is measured, as the first one, of a part alone, does not."""
-    meaning = meaning_of(clause)
-    clear = _cost(clause) <= 1 or not meaning.part
-    return clear and not meaning.unknown and _cost(clause) <= _cost(first)
-
-
-def _cost(text: str) -> int:
-    """How many steps a text takes to what it means, many where it means nothing measured."""
-    candidates = meaning_of(text).candidates
-    return candidates[0].cost if candidates else _FEW_STEPS + 1
-
-
-def _clearly_measures(text: str) -> bool:
-    """Whether a text says what is measured, with no word that is not understood."""
-    meaning = meaning_of(text)
-    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
 
 
 def _without_far(columns: Iterable[int]) -> list[int]:
@@ -742,145 +705,3 @@ def _without_far(columns: Iterable[int]) -> list[int]:
     near = [*columns]
     apart = len(near) > _FEWEST_BESIDE and near[-1] - near[-2] > 1
     return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
-
-
-# When sizes are taken, and no wish or limit.
-_TAKEN = ("found", "machined", "final")
-# What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
-_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
-
-
-_CUT = re.compile(r"\s*(?:\s[-–—]\s|[–—:(,])")
-
-
-def _is_of_units(text: str) -> bool:
-    return states_units(text) or says_units(text)
-
-
-def before_units(title: str) -> str:
-    """What a title names before it says the units, "" where it names nothing measured."""
-    if not _is_of_units(title) or unit_in(title) in _PARTS_OF_UNITS:
-        return ""
-    for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
-        # "Bores - block as received, mm": when it was measured is said before the units.
-        taken = stage_of(meaning_of(title[:end])) not in ("", *NO_SIZES)
-        sure = taken or _names_surely(first_clause(title[:end]))
-        if sure and not _is_of_units(title[:end]):
-            return title[:end]
-    found = _BEFORE_UNITS.fullmatch(title)
-    named = meaning_of(found["name"]) if found else None
-    names = named is not None and (named.part or named.candidates) and not named.unit
-    return found["name"] if found and names and not says_units(found["name"]) else ""
-
-
-# What the sizes below a title may be: "LINER PROTRUSION (in) spec .006-.011, max diff .002".
-_LIMIT_BEHIND = re.compile(
-    r"[\s,;/(\[–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
-    re.IGNORECASE,
-)
-# What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
-_PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
-# Units that no size says by itself: a title keeps them.
-_PARTS_OF_UNITS = ("hundredths mm", "thou")
-# A remark of several words in brackets at the end of a title.
-_REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
-
-
-def _without_limit(title: str) -> str:
-    """A title without the limit or the size behind it."""
-    cut = _TO_BE_CUT.sub("", title)
-    return _LIMIT_BEHIND.sub("", cut) or cut
-
-
-def _clause_of_a_corner(text: str) -> str:
-    """A long head over the names of rows that is their title too, without what is said further."""
-    before, dash, behind = text.partition(" - ")
-    if dash and meaning_of(before).unknown and meaning_of(behind).candidates:
-        text = behind  # "Sheet 2 - rod bores"
-    clause = first_clause(text)
-    if meaning_of(clause).unknown:
-        clause = _CLAUSE.split(clause)[0]
-    named = unit_in(clause) == unit_in(text) and bool(meaning_of(clause).candidates)
-    return clause if named else text
-
-
-def _parts_of_a_corner(text: str) -> list[str]:
-    """A head over the numbers of rows, what it counts apart from what is measured of it.
-
-    "Main / align bore", "Cap # / housing bore".
-    """
-    first, slash, last = text.partition(" / ")
-    counted = bool(slash) and counts(first) in ("cylinder", *BEARINGS)
-    named = meaning_of(last).candidates if counted else ()
-    return (
-        [last, first] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
-    )
-
-
-def _leads_with_a_name(text: str) -> bool:
-    """Whether a long text begins with what is measured: "Wall thickness, sonic. All"."""
-    clause, comma, _ = text.partition(", ")
-    told = meaning_of(clause)
-    sure = bool(told.candidates) and told.candidates[0].cost <= 1 and not told.unknown
-    listed = ":" in text  # "Oil pressure, cold and hot: at idle, at speed" heads a form.
-    return bool(comma) and sure and not listed and len(clause.split()) <= _MOST_WORDS_OF_A_NAME
-
-
-def _names(text: str) -> bool:
-    meaning = meaning_of(text)
-    known = bool(meaning.candidates) and not meaning.unknown
-    return known or bool(meaning.part or meaning.section) or counts(text) is not None
-
-
-def _names_surely(text: str) -> bool:
-    meaning = meaning_of(text)
-    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
-
-
-def first_clause(title: str) -> str:
-    """A title, of a longer one what stands before the first comma, or before at what.
-
-    Where that names an engine or a part alone, what the next clause measures: "Head, six cylinder
-    truck, valve recession after seat work".
-    """
-    title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
-    remark = _REMARK_BEHIND.search(title)
-    if remark and not unit_in(title):
-        title = title[: remark.start()] or title
-    title = _PART_OF_A_FORM.sub("", title) or title
-    title = _without_limit(title)
-    short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
-    first, *others = _CLAUSE.split(title)
-    if short:
-        return first if _surely_measures(first) and all(map(_is_remark, others)) else title
-    return _with_unit_of(title, _clause_that_names(title, first, others), others)
-
-
-def _clause_that_names(title: str, first: str, others: Sequence[str]) -> str:
-    """The clause of a long title that says what is measured, or the first one."""
-    if not _surely_measures(title) and (_cost(first) > 1 or not _clearly_measures(first)):
-        said = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
-        if more := next((o for o in said if _says_more(o, first)), ""):
-            return more
-    clause = first
-    if not _names(clause):
-        # "Marine diesel. Bump clearance by lead wire": what the engine is measures nothing.
-        clause = next((other for other in others if _names_surely(other)), clause)
-    if others and not _names_surely(clause) and _names_surely(f"{clause} {others[0]}"):
-        clause = f"{clause} {others[0]}"  # "Gudgeons, fit in boss": a part, and what of it.
-    return clause
-
-
-def _with_unit_of(title: str, clause: str, others: Sequence[str]) -> str:
-    """A clause of a title with the unit that stands elsewhere in it."""
-    unit = unit_in(title) if unit_in(title) in _PARTS_OF_UNITS else ""
-    last = others[-1].strip(" .") if others else ""
-    unit = unit or (last if is_unit(last) else "")
-    return f"{clause} ({unit})" if unit and not unit_in(clause) else clause
-
-
-def _is_remark(text: str) -> bool:
-    """Whether no word of a text says what is measured, of which part, when or in what unit."""
-    meaning = meaning_of(text)
-    said = meaning.candidates or meaning.part or meaning.section or meaning.stage or meaning.unit
-    return not said and which_of(text) is None and bool(meaning.unknown)

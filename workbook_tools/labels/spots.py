@@ -12,7 +12,7 @@ from workbook_tools.labels.cell_kinds import At, kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.head import Head
-from workbook_tools.labels.heads import Heads, before_units, first_clause
+from workbook_tools.labels.heads import Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.number_columns import number_columns
@@ -24,6 +24,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
+from workbook_tools.labels.titles import before_units, first_clause
 from workbook_tools.labels.vocabulary import BEARINGS, counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.labels.written_limits import is_written_limit, with_written_limits

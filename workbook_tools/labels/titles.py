@@ -1,0 +1,192 @@
+"""What a title or a long head names, apart from what else it says: a limit, units, a remark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.conventions import states_units
+from workbook_tools.labels.property_units import says_units
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    NO_SIZES,
+    meaning_of,
+    stage_of,
+    unit_in,
+    without_two_units,
+)
+from workbook_tools.labels.which import which_of
+from workbook_tools.measurands.position import counts
+
+# A longer title is a sentence, of which the first clause is the title.
+MOST_WORDS_OF_A_TITLE = 5
+_MOST_WORDS_OF_A_NAME = 3
+# What ends a clause: a comma or the point of a sentence, and none in brackets.
+_CLAUSE = re.compile(r"(?:,|(?<=[^\W\d_]{4})\.|(?<=\d)\.) (?![^()]*\))")
+# How far what a title names is to be ground or bored: "MAINS - grind .010".
+_TO_BE_CUT = re.compile(r"\s+[-–—]+\s*[^\W\d_]+(?: [^\W\d_]+)?\s+\d*[.,]\d{2,}$")
+# A word with so many steps to a meaning says little beside columns that count: "tolerancia".
+_FEW_STEPS = 4
+# What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
+_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
+_CUT = re.compile(r"\s*(?:\s[-–—]\s|[–—:(,])")
+# What the sizes below a title may be: "LINER PROTRUSION (in) spec .006-.011, max diff .002".
+_LIMIT_BEHIND = re.compile(
+    r"[\s,;/(\[–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
+    re.IGNORECASE,
+)
+# What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
+_PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
+# Units that no size says by itself: a title keeps them.
+_PARTS_OF_UNITS = ("hundredths mm", "thou")
+# A remark of several words in brackets at the end of a title.
+_REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
+
+
+def surely_measures(text: str) -> bool:
+    """Whether a text says in few words what is measured."""
+    candidates = meaning_of(text).candidates
+    return bool(candidates) and candidates[0].cost <= _FEW_STEPS
+
+
+def names_one_thing(text: str) -> bool:
+    """Whether a long text says clearly what is measured, and names no other part behind it."""
+    title = first_clause(text)
+    behind = re.split(r", | [-–—] ", text.partition(title)[2])
+    others = any(m.candidates or m.part for m in map(meaning_of, filter(None, behind)))
+    return _names_surely(title) and not others
+
+
+def _says_more(clause: str, first: str) -> bool:
+    """Whether a clause says what is measured, as the first one, of a part alone, does not."""
+    meaning = meaning_of(clause)
+    clear = _cost(clause) <= 1 or not meaning.part
+    return clear and not meaning.unknown and _cost(clause) <= _cost(first)
+
+
+def _cost(text: str) -> int:
+    """How many steps a text takes to what it means, many where it means nothing measured."""
+    candidates = meaning_of(text).candidates
+    return candidates[0].cost if candidates else _FEW_STEPS + 1
+
+
+def is_of_units(text: str) -> bool:
+    """Whether a text says in which units the numbers are."""
+    return states_units(text) or says_units(text)
+
+
+def before_units(title: str) -> str:
+    """What a title names before it says the units, "" where it names nothing measured."""
+    if not is_of_units(title) or unit_in(title) in _PARTS_OF_UNITS:
+        return ""
+    for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
+        # "Bores - block as received, mm": when it was measured is said before the units.
+        taken = stage_of(meaning_of(title[:end])) not in ("", *NO_SIZES)
+        sure = taken or _names_surely(first_clause(title[:end]))
+        if sure and not is_of_units(title[:end]):
+            return title[:end]
+    found = _BEFORE_UNITS.fullmatch(title)
+    named = meaning_of(found["name"]) if found else None
+    names = named is not None and (named.part or named.candidates) and not named.unit
+    return found["name"] if found and names and not says_units(found["name"]) else ""
+
+
+def without_limit_behind(title: str) -> str:
+    """A title without the limit or the size behind it."""
+    cut = _TO_BE_CUT.sub("", title)
+    return _LIMIT_BEHIND.sub("", cut) or cut
+
+
+def clause_of_a_corner(text: str) -> str:
+    """A long head over the names of rows that is their title too, without what is said further."""
+    before, dash, behind = text.partition(" - ")
+    if dash and meaning_of(before).unknown and meaning_of(behind).candidates:
+        text = behind  # "Sheet 2 - rod bores"
+    clause = first_clause(text)
+    if meaning_of(clause).unknown:
+        clause = _CLAUSE.split(clause)[0]
+    named = unit_in(clause) == unit_in(text) and bool(meaning_of(clause).candidates)
+    return clause if named else text
+
+
+def parts_of_a_corner(text: str) -> list[str]:
+    """A head over the numbers of rows, what it counts apart from what is measured of it.
+
+    "Main / align bore", "Cap # / housing bore".
+    """
+    first, slash, last = text.partition(" / ")
+    counted = bool(slash) and counts(first) in ("cylinder", *BEARINGS)
+    named = meaning_of(last).candidates if counted else ()
+    return (
+        [last, first] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
+    )
+
+
+def leads_with_a_name(text: str) -> bool:
+    """Whether a long text begins with what is measured: "Wall thickness, sonic. All"."""
+    clause, comma, _ = text.partition(", ")
+    told = meaning_of(clause)
+    sure = bool(told.candidates) and told.candidates[0].cost <= 1 and not told.unknown
+    listed = ":" in text  # "Oil pressure, cold and hot: at idle, at speed" heads a form.
+    return bool(comma) and sure and not listed and len(clause.split()) <= _MOST_WORDS_OF_A_NAME
+
+
+def _names(text: str) -> bool:
+    meaning = meaning_of(text)
+    known = bool(meaning.candidates) and not meaning.unknown
+    return known or bool(meaning.part or meaning.section) or counts(text) is not None
+
+
+def _names_surely(text: str) -> bool:
+    meaning = meaning_of(text)
+    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
+
+
+def first_clause(title: str) -> str:
+    """A title, of a longer one what stands before the first comma, or before at what.
+
+    Where that names an engine or a part alone, what the next clause measures: "Head, six cylinder
+    truck, valve recession after seat work".
+    """
+    title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
+    remark = _REMARK_BEHIND.search(title)
+    if remark and not unit_in(title):
+        title = title[: remark.start()] or title
+    title = _PART_OF_A_FORM.sub("", title) or title
+    title = without_limit_behind(title)
+    short = len(title.split()) <= MOST_WORDS_OF_A_TITLE
+    first, *others = _CLAUSE.split(title)
+    if short:
+        return first if surely_measures(first) and all(map(is_remark, others)) else title
+    return _with_unit_of(title, _clause_that_names(title, first, others), others)
+
+
+def _clause_that_names(title: str, first: str, others: Sequence[str]) -> str:
+    """The clause of a long title that says what is measured, or the first one."""
+    if not surely_measures(title) and (_cost(first) > 1 or not _names_surely(first)):
+        said = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
+        if more := next((o for o in said if _says_more(o, first)), ""):
+            return more
+    clause = first
+    if not _names(clause):
+        # "Marine diesel. Bump clearance by lead wire": what the engine is measures nothing.
+        clause = next((other for other in others if _names_surely(other)), clause)
+    if others and not _names_surely(clause) and _names_surely(f"{clause} {others[0]}"):
+        clause = f"{clause} {others[0]}"  # "Gudgeons, fit in boss": a part, and what of it.
+    return clause
+
+
+def _with_unit_of(title: str, clause: str, others: Sequence[str]) -> str:
+    """A clause of a title with the unit that stands elsewhere in it."""
+    unit = unit_in(title) if unit_in(title) in _PARTS_OF_UNITS else ""
+    last = others[-1].strip(" .") if others else ""
+    unit = unit or (last if is_unit(last) else "")
+    return f"{clause} ({unit})" if unit and not unit_in(clause) else clause
+
+
+def is_remark(text: str) -> bool:
+    """Whether no word of a text says what is measured, of which part, when or in what unit."""
+    meaning = meaning_of(text)
+    said = meaning.candidates or meaning.part or meaning.section or meaning.stage or meaning.unit
+    return not said and which_of(text) is None and bool(meaning.unknown)
