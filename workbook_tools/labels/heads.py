@@ -14,7 +14,12 @@ from workbook_tools.labels.content import is_step, is_unit
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
-from workbook_tools.labels.settled_heads import count_bearings, settle
+from workbook_tools.labels.settled_heads import (
+    are_of_springs,
+    count_bearings,
+    height_told,
+    settle,
+)
 from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
@@ -81,6 +86,9 @@ _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 _SIZE = re.compile(r"(?<![\d.,])\d*[.,]\d{2,}\b")
 # "Guide wear by rocking. Ex only"
 _ONE_SIDE = re.compile(r"\b([^\W\d_]{2,8})\.? only\b", re.IGNORECASE)
+# What "Decked" says over sizes near those as found, and how near these are.
+_CUT_TO = "machined"
+_NEAR = 0.05
 # Of valves, over what is measured of each.
 _SIDES = ("intake", "exhaust")
 
@@ -335,6 +343,8 @@ class Heads:
             return False  # "1st .014, 2nd .014" is what others are called for.
         if which_of(text) is not None or counts(text) is not None:
             return True
+        if height_told(text) is not None:
+            return are_of_springs(self.titles)
         return text.casefold().strip(" .:#") in words_of("place_heads") or self._measures(text)
 
     def _tells_state(self, row: int, column: int) -> bool:
@@ -512,6 +522,7 @@ class Heads:
         self._reach_over_values(head)
         self._take_units_over(head)
         self._mark_plain(head)
+        self._say_when_cut(head)
         settle(head, self.titles)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         told = dict(sorted((plain | head.index).items()))
@@ -558,6 +569,15 @@ class Heads:
             staged = (w := which_of(texts[0])) is not None and w.stage
             if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
+
+    def _say_when_cut(self, head: Head) -> None:
+        """Say of "Decked" beside "Found" and over sizes near it that it is when, not how much."""
+        taken = [c for c in head.texts if (w := head.which(c)) and w.stage == "found"]
+        below = tuple(r for r in self.rows if r > head.rows[-1])
+        for column, texts in head.texts.items() if len(taken) == 1 else ():
+            alone = len(texts) == 1 and len(texts[0].split()) == 1
+            if alone and _is_cut(texts[0]) and self.cells.ask(_are_near, below, column, taken[0]):
+                texts[0] = _CUT_TO
 
     def _count_spanned(self, head: Head, row: int, index: Sequence[int]) -> None:
         """Take the numbers of a row of heads for the columns behind them that they reach over.
@@ -685,6 +705,22 @@ def _are_many_steps(sheet: Sheet, rows: tuple[int, ...], column: int, step: floa
     numbers = [sheet.cells[row, column].value for row in rows]
     many = [n for n in numbers if isinstance(n, (int, float)) and abs(n) >= _MANY_STEPS * step]
     return len(many) * 2 > len(numbers)
+
+
+def _is_cut(text: str) -> bool:
+    """Whether a head names first how much came off."""
+    candidates = meaning_of(text).candidates
+    term = find(candidates[0].measurand) if candidates else None
+    return term is not None and term.noun == "cut"
+
+
+def _are_near(sheet: Sheet, rows: tuple[int, ...], column: int, other: int) -> bool:
+    """Whether the numbers of two columns are sizes of the same things."""
+    held = [[sheet.cells.get((row, c)) for c in (column, other)] for row in rows]
+    sizes = [[cell.value for cell in pair if cell] for pair in held]
+    numbers = [[n for n in pair if isinstance(n, (int, float))] for pair in sizes]
+    pairs = [pair for pair in numbers if len(pair) == 2]
+    return bool(pairs) and all(abs(a - b) <= _NEAR * abs(b) for a, b in pairs)
 
 
 def _name_all_alike(head: Head) -> None:

@@ -249,7 +249,8 @@ def _goes_on_with_the_last(
         state.found[-1] = replace(state.found[-1], which=_numbered(state.found[-1].which, word))
         state.words, state.counted = [], False
         return True
-    if state.found and not state.words and at and tokens[at - 1] in _UP_TO:
+    ranges = at > 1 and tokens[at - 1] == ("stop", "-") and tokens[at - 2][0] == "number"
+    if state.found and not state.words and at and (ranges or tokens[at - 1] in _UP_TO):
         last = state.found[-1]
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
         return True

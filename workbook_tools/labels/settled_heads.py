@@ -42,6 +42,33 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _name_torques(head)
     _name_counts(head)
     _name_nips(head)
+    _name_loads_at_heights(head, titles)
+
+
+_AT_HEIGHT = re.compile(r"@\s*(\d*[.,]\d+|\d+)\s*(?:mm|in\.?|\")?")
+
+
+def height_told(text: str) -> float | None:
+    """The height that a head says and no more, at which a spring was loaded: "@1.800"."""
+    at = _AT_HEIGHT.fullmatch(text)
+    return float(at[1].replace(",", ".")) if at else None
+
+
+def are_of_springs(titles: Sequence[str]) -> bool:
+    """Whether a title over heads names springs."""
+    return any(meaning_of(title).part == "spring" for title in titles)
+
+
+def _name_loads_at_heights(head: Head, titles: Sequence[str]) -> None:
+    """Say of "@1.800" and "@1.250" below springs that the load at the greater one is the seat's."""
+    found = {c: height_told(t[0]) for c, t in head.texts.items() if len(t) == 1}
+    heights = {c: height for c, height in found.items() if height is not None}
+    if len({*heights.values()}) != 2 or not are_of_springs(titles):
+        return
+    unit = next((u for u in map(unit_in, titles) if u), "")
+    for column, height in heights.items():
+        load = "seat" if height == max(heights.values()) else "open"
+        head.texts[column] = [f"Spring {load} load ({unit})" if unit else f"Spring {load} load"]
 
 
 def _name_nips(head: Head) -> None:

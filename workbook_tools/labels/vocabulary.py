@@ -143,7 +143,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
     text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
     text = _in_pounds(text) if "#" in text else text
-    text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
+    text = _COMPLETE_WITH.sub("with", text) if "/" in text or "+" in text else text
     text = _IN_HOLE.sub("#", text)
     ring, cylinder = ring_of_cylinder(text)
     text = f"{ring} #{cylinder}" if ring else text
@@ -232,8 +232,10 @@ _AT_SPEED = re.compile(
     re.IGNORECASE,
 )
 
-# "Big end c/w shell": complete with it.
-_COMPLETE_WITH = re.compile(r"\bc\s?/\s?w\b", re.IGNORECASE)
+# "Big end c/w shell", "big end + shells": complete with it.
+_COMPLETE_WITH = re.compile(
+    r"\bc\s?/\s?w\b|\+(?= ?(?:shells?|brgs?|bearings?|bolts?|nuts?|locks?|clips)\b)", re.IGNORECASE
+)
 
 
 def _in_pounds(text: str) -> str:
