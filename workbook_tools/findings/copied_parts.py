@@ -101,12 +101,15 @@ def check_copied_banks(evidence: Evidence) -> Iterator[Finding]:
             key = (r.measurand, r.stage, " ".join(r.part.at), label)
             lines[key][r.part.bank, r.part.number] = r
     for pair_up in (_by_bank, _by_half, _by_turns):
+        paired = [pairs for line in lines.values() if (pairs := pair_up(line))]
         same = [
             (_bits_of(pairs), pairs)
-            for line in lines.values()
-            if (pairs := pair_up(line)) and all(one.si == other.si for one, other in pairs)
+            for pairs in paired
+            if all(one.si == other.si for one, other in pairs)
         ]
-        if same and sum(bits for bits, _ in same) >= _ENOUGH_OF_BANKS:
+        # Of many lines some are the same by chance.
+        choices = math.log2(len(paired)) if paired else 0.0
+        if same and sum(bits for bits, _ in same) >= _ENOUGH_OF_BANKS + choices:
             yield _of_a_bank([pairs for _, pairs in sorted(same, key=lambda s: -s[0])])
             return
 
