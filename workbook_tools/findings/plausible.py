@@ -12,6 +12,7 @@ from itertools import pairwise
 from workbook_tools.findings.evidence import Evidence, Size, spot, usual_range
 from workbook_tools.findings.finding import MORE, Finding, measured
 from workbook_tools.formulas.references import Place
+from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, LENGTH, RATIO
@@ -36,6 +37,8 @@ _FAR_ABOVE = 1.5
 _FEWEST_JOBS = 2
 # Numbers of a row that differ by less than this share of themselves are of one thing.
 _ALIKE = 0.01
+# A label that takes so many steps to its meaning names a part and no property: "Mains".
+_ASSUMED = 2
 _ADVICE = 'Check the number and its unit; a metric book says "metric" in every call.'
 _RIGHT = "the decimal point is one place too far right and less was"
 _LEFT = "the decimal point is one place too far left and more was"
@@ -57,6 +60,8 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
             continue
         if 0 < size.si < limits[0] and _may_be_small(size):
             continue
+        if not size.sure and size.call is None and _names_a_part_alone(size):
+            continue
         reading = evidence.by_place.get(size.place)
         if _is_as_in_other_jobs(evidence, size) or (reading and reading.as_limited):
             continue
@@ -69,6 +74,14 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         if mends:
             told.add(size.place)
             yield _finding(size, mends)
+
+
+def _names_a_part_alone(size: Size) -> bool:
+    """Whether a label leaves open what of a part it means: what does not fit is asked about."""
+    candidates = meaning_of(size.label.text).candidates if size.label else ()
+    near = [c for c in candidates if c.cost <= candidates[0].cost + 1]
+    nouns = {term.noun for c in near if (term := find(c.measurand)) is not None}
+    return len(nouns) > 1 and candidates[0].cost >= _ASSUMED and not size.part.number
 
 
 def _is_as_in_other_jobs(evidence: Evidence, size: Size) -> bool:

@@ -28,6 +28,7 @@ from workbook_tools.labels.lines import is_in_grams, lines_of, spots_of_engine
 from workbook_tools.labels.neighbor_lines import (
     found_before_work,
     found_by_others,
+    go_on_with_torques,
     may_be_what_they_limit,
 )
 from workbook_tools.labels.numbering import numbered, of_a_twin
@@ -241,6 +242,7 @@ def _lines(
     lines = [one.line for one in found]
     found_by_others(lines)
     may_be_what_they_limit(lines)
+    go_on_with_torques(lines)
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system

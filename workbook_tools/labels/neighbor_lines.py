@@ -12,6 +12,7 @@ from workbook_tools.labels.sizes import si_factor, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import without_stage
+from workbook_tools.measurands import find
 from workbook_tools.quantities import MASS
 
 # How far a bore or a journal is from round.
@@ -80,6 +81,31 @@ def may_be_what_they_limit(lines: Sequence[Line]) -> None:
             if len(beside) == 1 and {r for _, r, _ in line.cells} == {row}:
                 line.options = list(beside[0].options)
                 line.unit = line.unit or beside[0].unit
+
+
+# No size of a part in inches is as large as a torque, and none is typed so round.
+_LEAST_TORQUE = 5
+
+
+def go_on_with_torques(lines: Sequence[Line]) -> None:
+    """Let parts below a torque that says its unit be fasteners: "Rods" below "Studs, ft lb".
+
+    Each goes on below the last one in the same column.
+    """
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    alone = [line for line in lines if line.options and len(line.cells) == 1 and line.typed]
+    for line in sorted(alone, key=lambda line: min(line.cells)):
+        ((sheet, row, column),) = line.cells
+        over = by_cell.get((sheet, row - 1, column))
+        bolts = over.options[0].term.property == "bolt_torque" if over else False
+        round_one = line.typed[0] >= _LEAST_TORQUE and line.typed[0].is_integer()
+        if over is None or not bolts or not over.unit or line.unit or not round_one:
+            continue
+        meant = meaning_of(line.label, (f"torque ({over.unit})",)).candidates
+        terms = [term for c in meant if (term := find(c.measurand)) and c.cost == 0]
+        if line.options[0].cost >= weights().words.clear and terms:
+            line.options = [Option(terms[0], 1, weights().words.said - weights().words.a_step)]
+            line.unit = over.unit
 
 
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
