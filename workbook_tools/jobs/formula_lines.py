@@ -6,8 +6,9 @@ A formula copied along refers to cells that move with it, or to the same ones th
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from openpyxl.formula.tokenizer import Token
@@ -26,6 +27,8 @@ Evaluate = Callable[[str, Sheet, int], object]
 FEWEST, FEWEST_WITHOUT_LABELS = 2, 3
 # One in so many may be unlike the others of a line.
 ONE_IN = 3
+# A formula so many steps from the last one is of another table.
+_FARTHEST_STEPS = 2
 Bounds = tuple[int, int, int, int]
 
 
@@ -111,9 +114,25 @@ def lines(sheet: Sheet) -> tuple[Line, ...]:
         found[False, one.row, one.parts].append(one)
     return tuple(
         Line(down, formulas, [_usual(formulas, n) for n in range(len(formulas[0].areas))])
-        for (down, _, _), formulas in found.items()
+        for (down, _, _), those in found.items()
+        for formulas in _runs(those, down)
         if len(formulas) >= FEWEST
     )
+
+
+def _runs(formulas: Sequence[LineFormula], down: bool) -> Iterator[list[LineFormula]]:
+    """Formulas of one form, parted where another table begins: far from the last, by their step."""
+    ordered = sorted(formulas, key=lambda one: one.row if down else one.column)
+    spots = [one.row if down else one.column for one in ordered]
+    steps = [b - a for a, b in pairwise(spots)]
+    most = _FARTHEST_STEPS * min(steps, default=1)
+    run = ordered[:1]
+    for one, step in zip(ordered[1:], steps, strict=True):
+        if step > most:
+            yield run
+            run = []
+        run.append(one)
+    yield run
 
 
 def _usual(line: Sequence[LineFormula], slot: int) -> Bounds | Area | None:

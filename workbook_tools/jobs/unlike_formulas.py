@@ -32,6 +32,8 @@ from workbook_tools.jobs.formula_lines import (
 )
 from workbook_tools.jobs.records import UnlikeFormula
 
+# So many others must take the one of two sizes of their row for the other to be a slip.
+_FEWEST_WITH_BOTH = 4
 # By the number of a formula in its line and of a reference in that: what would be taken.
 _Odd = Mapping[int, Mapping[int, Area]]
 # A formula, what it has and what it would have in place of references, its sibling, how many.
@@ -114,7 +116,11 @@ def _told(
         one = line.formulas[n]
         if any(is_blank(sheet, area) for area in slots.values()):
             continue  # Where there is nothing to take, another cell was taken on purpose.
-        if any(_is_its_own(one, one.areas[n], area, line.down) for n, area in slots.items()):
+        if any(
+            _is_its_own(one, one.areas[n], area, line.down)
+            and not _have_all(sheet, alike, one.areas[n], line.down)
+            for n, area in slots.items()
+        ):
             continue
         sibling = _sibling(sheet, line, one, alike, label)
         if sibling is not None:
@@ -137,6 +143,13 @@ def _is_its_own(one: LineFormula, takes: Area, meant: Area, down: bool) -> bool:
     if down:
         return takes.top == meant.top == one.row
     return takes.left == meant.left == one.column
+
+
+def _have_all(sheet: Sheet, alike: Sequence[LineFormula], takes: Area, down: bool) -> bool:
+    """Whether the others of a line leave out a cell that they have as well: "found" by "final"."""
+    held = [sheet.cells.get((a.row, takes.left) if down else (takes.top, a.column)) for a in alike]
+    filled = [cell for cell in held if cell is not None and isinstance(cell.value, (int, float))]
+    return len(alike) >= _FEWEST_WITH_BOTH and len(filled) == len(alike)
 
 
 def _sibling(

@@ -33,8 +33,13 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
         groups[reading.name, reading.stage].append(index)
     result = list(readings)
     twin = _is_a_twin(readings)
-    for members in groups.values():
-        for which, counted in _from_the_front([readings[i] for i in members]):
+    by_ends: dict[str, bool] = {}
+    # What sizes are held against is counted as these are.
+    for (name, stage), members in sorted(groups.items(), key=lambda g: g[0][1] in NO_SIZES):
+        ends = list(_from_the_front([readings[i] for i in members]))
+        if stage not in NO_SIZES:
+            by_ends[name] = by_ends.get(name, False) or bool(ends)
+        for which, counted in ends if by_ends.get(name, True) else ():
             told = readings[members[which]]
             at = " ".join(p for p in told.at.split() if p not in _NO_PLACES)
             note = "; ".join(n for n in (told.note, "counted from the first") if n)

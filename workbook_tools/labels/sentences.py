@@ -81,6 +81,8 @@ _TWO_WORDS = re.compile(
 _ON_THE_ROAD = re.compile(
     r"[ ,]+(?:at|@|bei|à|a)?\s*\d{1,3}\s*(?:m\.?\s?p\.?\s?h\b|km\s?/\s?h|kmh)\.?", re.IGNORECASE
 )
+# ".004-.005" is a range and no negative number.
+_RANGE = re.compile(r"(?<![\w.,])(\d*[.,]\d+)[-–](\d*[.,]\d+)(?![\w.,])")
 # "3.17 in the middle" says where, and no unit.
 _WITHIN = re.compile(r"(?<=\d )in (?=(?:the|an?|its|each|this|all)\b)", re.IGNORECASE)
 
@@ -98,7 +100,7 @@ _NAMED_RATIO = re.compile(r"(?P<label>[^\d:]+):\s*(?P<number>\d+[.,]\d+)\s?:\s?1
 
 
 def _of_sentence(text: str, title: str) -> list[Mention]:
-    text = _ON_THE_ROAD.sub("", text)
+    text = _RANGE.sub(r"\1 - \2", _ON_THE_ROAD.sub("", text))
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
     if (ratio := _NAMED_RATIO.match(text)) and meaning_of(ratio["label"]).candidates:

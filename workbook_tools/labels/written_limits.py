@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
@@ -17,8 +17,9 @@ from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import UNSIGNED, is_unit, plain_number, with_point
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.vocabulary import meaning_of, stage_of
+from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, stage_of
 from workbook_tools.labels.which import Which, which_of
+from workbook_tools.measurands import find
 
 _UNIT = r"(?:\s?[^\W\d_/]+(?:[.\-·/][^\W\d_]+)?|\s?[\"°%])?"
 _RANGE = re.compile(
@@ -38,6 +39,10 @@ _OF_TEXTS = ("text", "remark", "measured")
 # What is longer explains something.
 _LONGEST = 80
 _POINT = re.compile(r"[.,]\d")
+# More steps to a meaning name no property.
+_NAMES_A_PROPERTY = 6
+# What is wanted without a word for it: how far parts are apart.
+_PLAYS = {"clearance", "side_clearance", "gap", "lash", "end_play"}
 
 
 class Written(NamedTuple):
@@ -135,11 +140,16 @@ def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:
         by_row[spot.row].append(spot)
         if spot.origin != (spot.row, spot.column):
             by_origin[spot.origin].append(spot)
+    below: dict[At, Spot] = {}
+    for at, text in texts.items():
+        if of := _of_the_table_above(cells, at, text, by_row):
+            below[at] = of
+    spots = [spot for spot in spots if (spot.row, spot.column) not in below]
     found = {(spot.row, spot.column, spot.inline) for spot in spots}
     more: list[Spot] = []
     for (row, column), text in texts.items():
         told = limit_in(text).limit
-        of = _limited(row, column, text, by_row, by_origin)
+        of = below.get((row, column)) or _limited(row, column, text, by_row, by_origin)
         if of is not None and (row, column, "") not in found:
             limit = Which(stage="target", side=of.which.side, of=of.which.of)
             more.append(replace(of, row=row, column=column, which=limit, inline=told))
@@ -194,6 +204,54 @@ def _limited(
         return next(iter((*beside, *over)), None)
     own = meaning_of(limit_in(text).words).candidates
     return next(iter(by_origin.get((row, column), ())), None) if own else None
+
+
+# So few rows may stand between a table and a limit below it.
+_MOST_ROWS_BELOW = 2
+# So many rows of one column make a table.
+_FEWEST_ROWS = 3
+
+
+def _of_the_table_above(
+    cells: SheetText, at: At, text: str, by_row: Mapping[int, Sequence[Spot]]
+) -> Spot | None:
+    """A number of the table that a row with nothing but limits stands below, as their words say.
+
+    "ovality max 0.008" is of the column of ovality; "want 1.8 to 3.0" of the one that has such
+    numbers.
+    """
+    row, _ = at
+    if any(cells.is_number((row, c)) for r, c in cells.kinds if r == row):
+        return None
+    last = next((r for r in range(row - 1, row - 1 - _MOST_ROWS_BELOW, -1) if by_row.get(r)), 0)
+    above = [s for s in by_row.get(last, ()) if s.which.stage not in NO_SIZES]
+    rows = [*range(last, last - _FEWEST_ROWS, -1)]
+    above = [s for s in above if all(cells.is_number((r, s.column)) for r in rows)]
+    words, told = limit_in(text)
+    nouns = _nouns(words.rpartition(", ")[2])
+    if nouns:
+        meant = [s for s in above if nouns & _nouns(s.label)]
+    elif _says_limits(words):
+        plays = [s for s in above if _nouns(s.label) & _PLAYS]
+        meant = [s for s in plays if _lie_within(cells, s, rows, told)]
+    else:
+        return None
+    return meant[0] if len(meant) == 1 else None
+
+
+def _nouns(text: str) -> set[str]:
+    """The properties that a text names with few steps to be assumed."""
+    meaning = meaning_of(text)
+    named = [find(c.measurand) for c in meaning.candidates if c.cost <= _NAMES_A_PROPERTY]
+    return {term.noun for term in named if term is not None}
+
+
+def _lie_within(cells: SheetText, spot: Spot, rows: Sequence[int], told: str) -> bool:
+    """Whether most numbers of a column lie within a range."""
+    ends = [plain_number(with_point(found)) for found in re.findall(UNSIGNED, told)]
+    numbers = [cells.sheet.cells[row, spot.column].value for row in rows]
+    held = [n for n in numbers if isinstance(n, (int, float)) and ends[0] <= n <= ends[-1]]
+    return len(ends) == 2 and len(held) * 2 > len(rows)
 
 
 def _before(spots: Sequence[Spot], column: int) -> Iterator[Spot]:
