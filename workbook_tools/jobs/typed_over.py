@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
-from workbook_tools.formulas.references import Place
+from workbook_tools.formulas.references import Area, Place
 from workbook_tools.jobs.formula_lines import (
     FEWEST,
     Evaluate,
@@ -130,6 +130,12 @@ def _typed_beside(sheet: Sheet, line: Line) -> Iterator[tuple[int, int, LineForm
                 yield *at, one
 
 
+def _holds_a_remark(sheet: Sheet, area: Area) -> bool:
+    """Whether an area is one cell that holds a text."""
+    cell = sheet.cells.get((area.top, area.left)) if area.single else None
+    return area.sheet == sheet.title and cell is not None and isinstance(cell.value, str)
+
+
 def _told(
     sheet: Sheet, line: Line, at: tuple[int, int], beside: LineFormula, label: FindLabel,
     evaluate: Evaluate,
@@ -145,6 +151,8 @@ def _told(
     named = own is not None and names_one(own) and is_of_another(own, here) and len(alike) >= FEWEST
     if not named and not is_between(line, *at, alike):
         return None
+    if any(_holds_a_remark(sheet, area) for area in areas.values()):
+        return None  # "4.0305 ok" is no number to a formula: its result was typed.
     moved = {beside.at[n]: area for n, area in areas.items() if area != beside.areas[n]}
     formula = with_areas(sheet.cells[beside.row, beside.column].formula, moved)
     value = sheet.cells[at].value

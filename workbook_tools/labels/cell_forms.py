@@ -379,8 +379,8 @@ def rings(raw: object, text: str, field: Field) -> Content | None:
         )
     if not field.meaning.endswith("ring_gap") or "/" not in even:
         return None
-    if re.fullmatch(r"\d{1,2}/\d{1,2}", even):
-        return refused(raw, "two gaps, likely in thousandths", "0.0" + "/0.0".join(even.split("/")))
+    if two := re.fullmatch(r"(\d{1,2})/(\d{1,2})(?: ?thou)?", even):
+        return refused(raw, "two gaps, likely in thousandths", f"0.0{two[1]}/0.0{two[2]}")
     if re.fullmatch(rf"{N}/{N}", even):
         return _listed(
             raw, even, field, "top and second, or two tries: the heading decides", ["", ""]

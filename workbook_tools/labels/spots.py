@@ -552,7 +552,7 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
         if kind not in ("text", "remark", "measured"):
             continue
         text = cells.text(row, column)
-        if _DIGIT.search(text) is None or _is_a_head(text) or is_written_limit(text):
+        if not _may_speak(cells, row, column, text):
             continue
         filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
@@ -569,6 +569,16 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not _is_named(cells, row, column, text):
             yield from _in_sentence(cells, row, column, text)
+
+
+_COUNTS_CYLINDERS = re.compile(r"\b\d{1,2}[ -]?(?:cyl|zyl|cil)", re.IGNORECASE)
+
+
+def _may_speak(cells: SheetText, row: int, column: int, text: str) -> bool:
+    """Whether a text may hold a size: no head, no limit, and not what the engine is called."""
+    if _DIGIT.search(text) is None or _is_a_head(text) or is_written_limit(text):
+        return False
+    return not (_COUNTS_CYLINDERS.search(text) and cells.is_job_field(row, column - 1))
 
 
 def _over_lines(cells: SheetText, row: int, column: int) -> Which:
