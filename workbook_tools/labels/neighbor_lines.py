@@ -34,6 +34,8 @@ def found_by_others(lines: Sequence[Line]) -> None:
         if line.options[0].term.noun not in _ROUNDNESS:
             continue
         before, after = (_standing_past_limits(line, by_cell, step) for step in (-1, 1))
+        # Between them may stand to what it was ground: "-.010".
+        after = after or _standing(line, by_cell, 2)
         if before is None or after is None or before.stage != "found":
             continue
         if after.stage in ("final", "machined"):
@@ -125,8 +127,34 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
+    for number, name, why in _machined_beside(lines):
+        yield number, name, of.behind, why
     for number, name, why in _among_weights(lines):
         yield number, name, of.behind, why
+
+
+# Machining a part takes less than this share of a size.
+_NEAR = 0.015
+
+
+def _machined_beside(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where bare sizes as found stand before the same as machined.
+
+    "MAINS | came in | line honed": what was honed came in too.
+    """
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        bare = line.options and line.options[0].cost >= weights().words.clear
+        after = _standing(line, by_cell, 1) if bare and line.stage == "found" else None
+        if after is None or after.stage not in ("machined", "final"):
+            continue
+        mine, theirs = line.by_place, after.by_place
+        if mine.keys() != theirs.keys() or after.options[0].cost >= weights().words.clear:
+            continue
+        near = all(abs(mine[one] - theirs[one]) <= _NEAR * abs(theirs[one]) for one in mine)
+        if near and after.options[0].term in [option.term for option in line.options]:
+            name = after.options[0].term.id
+            yield number, name, f"{after.label!r} beside it is nearly as large:"
 
 
 # So many weights make a table of weights.

@@ -295,6 +295,12 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
     return heard
 
 
+# "deck all 8" is of no cylinder 8.
+_OF_ALL = re.compile(
+    r"[\s,(]+(?:all|alle|tou[ts]e?s? les|tutt[ie] (?:e|gli|i|le)|tod[oa]s l[oa]s)"
+    r"\s\d{1,2}\b(?![.,]\d)\)?",
+    re.IGNORECASE,
+)
 _MOST_CYLINDERS = 24
 # Shorter words are of no language for sure.
 _LEAST_OF_A_WORD = 3
@@ -316,7 +322,7 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if kind := unit_kind((per.casefold(),)):
             found.append(_Word(per, (Sense(unit=kind),)))
             text = text.replace(per, " ")
-    text = _OVER.sub(" ", _TO_A_SIZE.sub("", text))
+    text = _OF_ALL.sub(" ", _OVER.sub(" ", _TO_A_SIZE.sub("", text)))
     text = _HYPHENATED.sub(lambda cut: _joined(cut, languages), text) if "-" in text else text
     even = [t for t in tokens(text) if t not in "&+/-"]
     cut = shortened(text)
