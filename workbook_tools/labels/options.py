@@ -49,6 +49,8 @@ _SIDES_OF_VALVES = ("intake", "exhaust")
 
 # A heading that names a property with more steps than this names none.
 _NAMES_A_PROPERTY = 6
+# A label with so few steps to a meaning names it by itself.
+_NAMES_IT = 1
 # So many rings have a gap.
 _RINGS = 3
 # More steps than any meaning has.
@@ -218,7 +220,16 @@ def _weighed_by_place(
         options = _as_ground(options, label)
     if told:
         less = words.elsewhere
-        options = [o._replace(weight=o.weight - less * _is_another(o.term, told)) for o in options]
+        # "Bore, new liners" is of no rod, whatever table it stands below.
+        meaning = meaning_of(label)
+        surely = meaning.candidates if meaning.part == "liner" else ()
+        own = {c.measurand for c in surely if c.cost <= _NAMES_IT}
+        options = [
+            o
+            if o.term.id in own and o.term.of not in BEARINGS
+            else o._replace(weight=o.weight - less * _is_another(o.term, told))
+            for o in options
+        ]
     return options
 
 
