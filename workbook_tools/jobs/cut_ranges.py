@@ -10,6 +10,7 @@ from workbook_tools.books.areas import Areas, CannotEvaluate
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Area, Place
 from workbook_tools.formulas.tokens import tokens_of
+from workbook_tools.jobs.formula_lines import formula_at
 from workbook_tools.jobs.records import CutRange
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
@@ -49,7 +50,43 @@ def cut_ranges(book: OpenBook, label: FindLabel) -> list[CutRange]:
             place = Place.at(sheet.title, row, column)
             out = tuple(Place.at(area.sheet, *at) for at in left_out)
             found[place, area] = CutRange(place, label(sheet, row, column), area.place, out)
-    return list(found.values())
+    return [*found.values(), *_lists_with_a_gap(book, label)]
+
+
+# A list added up cell by cell has so many of them, with one left out between the others.
+_FEWEST_ADDED = 5
+
+
+def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
+    """The formulas that add up the numbers of a column one by one and leave out one between them.
+
+    Another formula of the sheet takes none of these either.
+    """
+    for sheet in book.sheets:
+        added = [(at, _cells_added(sheet, at)) for at in sheet.cells]
+        used = {cell for _, cells in added for cell in cells}
+        for at, cells in added:
+            columns = {column for _, column in cells}
+            if len(cells) < _FEWEST_ADDED or len(columns) != 1:
+                continue
+            (column,) = columns
+            rows = [row for row, _ in cells]
+            between = {(row, column) for row in range(min(rows), max(rows) + 1)} - used
+            if len(between) != 1 or not all(_is_number(sheet, one) for one in (*cells, *between)):
+                continue
+            area = Area(sheet.title, min(rows), column, max(rows), column)
+            out = tuple(Place.at(sheet.title, *one) for one in between)
+            yield CutRange(Place.at(sheet.title, *at), label(sheet, *at), area.place, out)
+
+
+def _cells_added(sheet: Sheet, at: tuple[int, int]) -> set[tuple[int, int]]:
+    """The cells of its own sheet that a formula with a sum takes one by one."""
+    formula = sheet.cells[at].formula
+    if not formula or "+" not in formula or ":" in formula:
+        return set()
+    one = formula_at(sheet, *at)
+    areas = one.areas if one else ()
+    return {(a.top, a.left) for a in areas if a.single and a.sheet == sheet.title}
 
 
 def _holds(area: Area, sheet: str, at: tuple[int, int]) -> bool:
