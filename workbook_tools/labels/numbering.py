@@ -152,8 +152,9 @@ def _places_in_line(
     for index in (i for i in sized if not readings[i].inline):
         by_label[readings[index].label.text].append(index)
     lines = [line for line in by_label.values() if _stand_in_line([readings[i] for i in line])]
-    # Of several lines of one thing none says which is whose.
-    if len(lines) != 1:
+    # Of several lines of one thing none says which is whose; and where some are counted by their
+    # rows, as cylinders over "card", the others are of none.
+    if len(lines) != 1 or any(readings[i].position.strip("|") for i in lines[0]):
         return {}
     return {index: (place, len(lines[0])) for place, index in enumerate(lines[0], 1)}
 

@@ -295,6 +295,11 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
     return heard
 
 
+# How a sum is worked out, in its label: "rotating 2x(430+42)+4".
+_WORKED_OUT = re.compile(
+    r"(?:\b\d+\s?[x×*]\s?)?\(\d[\d.,]*(?:\s?\+\s?\d[\d.,]*)+\)(?:\s?[+*x×/]\s?\d[\d.,]*)*"
+    r"|\b\d[\d.,]*(?:\s?\+\s?\d[\d.,]*){2,}"
+)
 # "deck all 8" is of no cylinder 8.
 _OF_ALL = re.compile(
     r"[\s,(]+(?:all|alle|tou[ts]e?s? les|tutt[ie] (?:e|gli|i|le)|tod[oa]s l[oa]s)"
@@ -322,6 +327,7 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if kind := unit_kind((per.casefold(),)):
             found.append(_Word(per, (Sense(unit=kind),)))
             text = text.replace(per, " ")
+    text = _WORKED_OUT.sub(" ", text) if "+" in text else text
     text = _OF_ALL.sub(" ", _OVER.sub(" ", _TO_A_SIZE.sub("", text)))
     text = _HYPHENATED.sub(lambda cut: _joined(cut, languages), text) if "-" in text else text
     even = [t for t in tokens(text) if t not in "&+/-"]
