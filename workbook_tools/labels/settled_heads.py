@@ -21,7 +21,8 @@ from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 from workbook_tools.quantities import TORQUE
 
-_CARDS = ("card", "cam card")
+# Before what a camshaft's card says, which is what is wanted.
+CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
 _WORKED = ("final", "machined")
 # A head that leaves more to be assumed says nothing of the one beside it.
@@ -149,7 +150,7 @@ def _settle_by_others(head: Head) -> None:
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
     if any(stages[c] in _WORKED for c in own):
         # What the card of a cam says stands beside what was measured of it.
-        for column in [c for c, text in own.items() if text.casefold().strip(" .:") in _CARDS]:
+        for column in [c for c, text in own.items() if text.casefold().strip(" .:") in CARDS]:
             head.texts[column] = ["nominal" if t == own[column] else t for t in head.texts[column]]
     _settle_pairs(head, own)
     _settle_what_came_in(head, own, stages)

@@ -15,6 +15,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
+from workbook_tools.labels.settled_heads import CARDS
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import Stage, meaning_of, noun_named
 from workbook_tools.labels.which import (
@@ -461,6 +462,8 @@ class TableRows:
                 own = self.index[at][row]
                 if not (told.number and own.number):
                     told, again = told.beside(own), again or at in self.again
+            elif self.cells.text(row, at).casefold().strip(" .:") in CARDS:
+                told = told.beside(Which(stage="target"))
             elif not told.number and (typed := which_of(self.cells.text(row, at))):
                 # Among numbers that count a pair may stand, or a number as a text: "1-2".
                 others = next((which.of for which in self.index[at].values()), "")
