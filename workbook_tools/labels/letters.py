@@ -53,14 +53,17 @@ _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 _PAIRS = ({"a", "e"}, {"a", "s"}, {"i", "e"})
 
 
-def language_of(texts: Iterable[str]) -> Language | None:
-    """The language that texts are in by the words that no other language has, None where unsure."""
+def language_of(texts: Iterable[str], fewest: int = _FEWEST) -> Language | None:
+    """The language that texts are in by the words that no other language has, None where unsure.
+
+    fewest: so many of them at least.
+    """
     words = {word for text in texts for word in tokens(text)}
     told = Counter(own_words()[word] for word in words if word in own_words())
     if not told:
         return None
     language, most = told.most_common(1)[0]
-    return language if most >= _FEWEST and most >= _MOST_OF_ALL * told.total() else None
+    return language if most >= fewest and most >= _MOST_OF_ALL * told.total() else None
 
 
 def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, str]:
@@ -81,7 +84,10 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
         | places_spelled_out(texts, language)
     )
     if language is None:
-        return found | _valves_below_heads(texts)
+        # An E beside an A says enough where the only word of any language tells which it is.
+        alone = language_of(texts.values(), fewest=1)
+        valves = _valves(texts, alone) if alone not in (None, "en") else {}
+        return found | _valves_below_heads(texts) | valves
     if language == "de":
         rings = {at: _RING.sub("Ring ", text) for at, text in texts.items()}
         found |= {at: text for at, text in rings.items() if text != texts[at]}
