@@ -198,6 +198,8 @@ def _staged(
     """Values with the stage that stands right behind the last: "Thickness | 3.510 | was"."""
     if said is None or not said.stage or said.tells or not found or found[-1][0] != column - 1:
         return []
+    if says_a_size(text):
+        return []  # "at most .003" is what the value may be.
     *before, (at, name, cell, over, own) = found
     return [*before, (at, name, cell, (text, *over), own)]
 

@@ -17,7 +17,7 @@ from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import UNSIGNED, is_unit, plain_number, with_point
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, stage_of
+from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, stage_of, unit_in
 from workbook_tools.labels.which import Which, which_of
 from workbook_tools.measurands import find
 
@@ -32,6 +32,8 @@ _END = re.compile(
     rf"{UNSIGNED}(?P<unit>{_UNIT})|(?<![\d.,]){UNSIGNED}(?P<of_last>{_UNIT})\s+(?P<last>[^\W\d_]+)\.?)"
     r"\s*(?P<close>[)\]])?"
 )
+_AT_MOST = re.compile(rf"\b{either_of('at_most')}\s*(?=[\d.,])", re.IGNORECASE)
+_AT_LEAST = re.compile(rf"\b{either_of('at_least')}\s*(?=[\d.,])", re.IGNORECASE)
 _SIGNS = ("<", ">", "≤", "≥")
 _DIGIT = re.compile(r"\d")
 # The kinds of cells that hold texts.
@@ -83,6 +85,7 @@ def _rises(low: str, high: str) -> bool:
 @lru_cache(maxsize=4096)
 def end_in(text: str) -> Written:
     """The least or the most that a text holds, with what it says besides: "max .05"."""
+    text = _AT_LEAST.sub("min ", _AT_MOST.sub("max ", text))
     found = _END.fullmatch(text.strip()) if len(text) <= _LONGEST else None
     if found is None or bool(found["open"]) != bool(found["close"]):
         return _NOTHING
@@ -118,13 +121,17 @@ def is_written_limit(text: str) -> bool:
 
 
 def without_limit(label: str) -> str:
-    """A label without the limit that it ends with in brackets: "Bore taper (max .0005)"."""
+    """A label without the limit that it ends with: "Bore taper (max .0005)", "Taper max .0005"."""
     for opening, closing in ("()", "[]"):
         bare, bracket, behind = label.rpartition(opening)
         told = limit_in(bracket + behind) if bare and behind.endswith(closing) else _NOTHING
         if told.limit and told.words == opening:
             return bare.strip()
-    return label
+    words, limit = limit_in(label)
+    if not limit or not meaning_of(words).candidates:
+        return label
+    unit = limit.rpartition(" ")[2]
+    return f"{words} ({unit})" if is_unit(unit) and not unit_in(words) else words
 
 
 def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:
