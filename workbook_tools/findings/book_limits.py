@@ -121,7 +121,7 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
     found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
     by_row = _by_row(evidence)
     for reading in (*evidence.readings, *ranges_as_limits(evidence.book)):
-        end = _ENDS.get(reading.stage)
+        end = _ENDS.get(reading.stage) or _end_of_a_wish(reading)
         if end is None or not reading.measurand:
             continue
         if reading.state == "read" and reading.si is not None and not reading.uses:
@@ -134,6 +134,12 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
             alone = [r for r in ends["low"] if r.si] if not ends["high"] else []
             found[name] = {"low": [], "high": [*ends["high"], *(_as_most(r) for r in alone)]}
     return found
+
+
+def _end_of_a_wish(reading: Reading) -> str | None:
+    """The end that what is wanted of a fault is: nobody wants more taper than "limit .0005"."""
+    term = find(reading.measurand) if reading.stage == "target" else None
+    return "high" if term is not None and term.noun in FAULTS and reading.si else None
 
 
 def _by_row(evidence: Evidence) -> Mapping[tuple[str, int, str], Collection[str]]:
