@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from workbook_tools.books.places import order_of
@@ -33,6 +33,8 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
         groups[reading.name, reading.stage].append(index)
     result = list(readings)
     twin = _is_a_twin(readings)
+    for alone in _once_for_all(readings, groups):
+        readings[alone] = readings[alone]._replace(position="")
     by_ends: dict[str, bool] = {}
     # What sizes are held against is counted as these are.
     for (name, stage), members in sorted(groups.items(), key=lambda g: g[0][1] in NO_SIZES):
@@ -62,6 +64,24 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
                 reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
     return result
+
+
+def _once_for_all(
+    readings: Sequence[Candidate], groups: Mapping[tuple[str, str], Sequence[int]]
+) -> Iterator[int]:
+    """What is wanted that stands once, in the row of the first of many: "spec | .0040-.0050"."""
+    for (name, stage), members in groups.items():
+        if stage not in NO_SIZES or len(members) != 1:
+            continue
+        alone = readings[members[0]]
+        sized = {
+            r.position
+            for r in readings
+            if r.name == name and r.stage not in NO_SIZES and r.place.sheet == alone.place.sheet
+        }
+        first = alone.position.rpartition("|")[2] == "1" and alone.position in sized
+        if first and len(sized) >= _LEAST_IN_LINE:
+            yield members[0]
 
 
 def _is_a_twin(readings: Sequence[Candidate]) -> bool:

@@ -21,6 +21,7 @@ from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.several_sizes import placed_sizes, staged_size
 from workbook_tools.labels.several_values import apart, beside, listed
 from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.side_limits import limits_of_sides
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
@@ -69,11 +70,12 @@ def spots(cells: SheetText) -> list[Spot]:
     found += number_columns(cells, {(one.row, one.column) for one in found})
     found += _spoken(cells, {(one.row, one.column) for one in found})
     found += _signed_across(cells, {(one.row, one.column) for one in found})
+    named = [_named_by_title(spot) for spot in found]
     return listed(
         beside(
             [
                 one
-                for spot in with_written_limits(cells, [_named_by_title(spot) for spot in found])
+                for spot in (*with_written_limits(cells, named), *limits_of_sides(cells, named))
                 for one in (
                     (spot,)
                     if (spot.row, spot.column) in numbers and not spot.inline
