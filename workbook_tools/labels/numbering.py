@@ -34,7 +34,7 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
     result = list(readings)
     twin = _is_a_twin(readings)
     for alone in _once_for_all(readings, groups):
-        readings[alone] = readings[alone]._replace(position="")
+        readings[alone] = readings[alone]._replace(position="|")
     by_ends: dict[str, bool] = {}
     # What sizes are held against is counted as these are.
     for (name, stage), members in sorted(groups.items(), key=lambda g: g[0][1] in NO_SIZES):
