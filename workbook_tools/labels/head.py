@@ -8,9 +8,13 @@ from dataclasses import dataclass, field, replace
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.measurands import find
+from workbook_tools.measurands.position import counts
 
 # Heads that repeat so many of the table above are of one form with it.
 _REPEATED = 2
+# What a head or a title may leave to be assumed, to say what is measured of which part.
+_SURE = 2
 
 
 @dataclass
@@ -76,6 +80,24 @@ class Head:
         rods = {c: w._replace(bank="", of="rod") for c, w in told.items()}
         return replace(self, index={**self.index, **rods})
 
+    def below_title(self, title: str, row: int) -> Head:
+        """These heads over rows below a title further down, which may name another part.
+
+        "Mic'd the mains" below "Cyl | Bore | Taper": there the bores are what the title measures.
+        """
+        of = _measured_of(title)
+        texts = {c: t for c, t in self.texts.items() if counts(t[0]) is None}
+        others = [c for c, t in texts.items() if (told := _measured_of(t[0])) and told != of]
+        if not of or len(others) != 1:
+            return self
+        texts |= {others[0]: [title, *texts[others[0]][1:]]}
+        return replace(self, rows=[row], texts=texts, corner=[])
+
+    def has_only_places(self) -> bool:
+        """Whether the heads say no more than where on a part: "top | bottom"."""
+        told = [self.which(c) for c in self.texts if counts(self.texts[c][0]) is None]
+        return bool(told) and all(w is not None and w.at and not w.number for w in told)
+
     def _stages_by_run(self, above: Head) -> dict[int, Stage]:
         """The stage of each column where heads count twice, as those above do with their stages."""
         runs, others = _runs(self.index), _runs(above.index)
@@ -91,6 +113,14 @@ class Head:
         """The stage that the heads of a column say."""
         told = self.which(column)
         return told.stage if told else ""
+
+
+def _measured_of(text: str) -> str:
+    """What a text that names a part measures something of, "" where it names none surely."""
+    meaning = meaning_of(text)
+    sure = meaning.part and meaning.candidates and meaning.candidates[0].cost <= _SURE
+    term = find(meaning.candidates[0].measurand) if sure and which_of(text) is None else None
+    return term.of if term is not None else ""
 
 
 def _runs(index: Mapping[int, Which]) -> list[list[int]]:

@@ -198,8 +198,14 @@ class Heads:
             else:
                 only = _ONE_SIDE.search(text)
                 side = which_of(only[1]) if only else None
-                self.titles = [first_clause(text), *self.titles][:2]
+                self.titles = [first_clause(text), *self._titles_kept(said)][:2]
                 self.side = side.side if side else ""
+
+    def _titles_kept(self, said: Which | None) -> list[str]:
+        """The titles so far, without one that says when, where the next one says it again."""
+        before = which_of(self.titles[0]) if self.titles else None
+        again = said is not None and said.stage and before is not None and before.stage
+        return self.titles[1:] if again else self.titles
 
     def head_at(self, at: int) -> Head | None:
         """The heads that begin in a row, None where none do."""

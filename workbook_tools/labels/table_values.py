@@ -991,7 +991,7 @@ class TableValues:
                 for t in self.head.texts.get(c, ())
                 if not (c in self.table.index and counts(t) is None and _only_counts(t))
                 if not (c in self.table.pistons and meaning_of(t).part == "piston")
-                if meaning_of(t).part or not self.table.names_places(c)
+                if meaning_of(t).part or _measures(t) or not self.table.names_places(c)
                 if not (counts(t) is not None and self._are_of_bolts)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
@@ -1000,6 +1000,12 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _measures(text: str) -> bool:
+    """Whether a head over places says by a property what is measured there: "Unbalance (oz-in)"."""
+    candidates = meaning_of(text).candidates
+    return bool(candidates) and candidates[0].cost <= 1 and which_of(text) is None
 
 
 def _only_counts(text: str) -> bool:
