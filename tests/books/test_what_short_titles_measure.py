@@ -55,3 +55,53 @@ def test_rings_with_their_sizes_in_one_cell_are_of_the_title(
         "A7": f"second_ring_{measured} {float(second):g} in",
     }
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Deck heights, all within a thou", 1, 2, 3], ["", 9.0251, 9.0248, 9.025]],
+            {"B6": "deck_height 1 9.0251 in", "D6": "deck_height 3 9.025 in"},
+            id="over counted columns",
+        ),
+        pytest.param(
+            [["Deck heights (in), all within one thou"], [1, 9.0251], [2, 9.0248]],
+            {"B6": "deck_height 1 9.0251 in"},
+            id="a title with its unit",
+        ),
+        pytest.param(
+            [["Main journals, within .0005"], [1, 2.4482], [2, 2.448], [3, 2.4483]],
+            {"B6": "main_journal 1 2.4482 in", "B8": "main_journal 3 2.4483 in"},
+            id="a title over counted rows",
+        ),
+        pytest.param(
+            [["Rod journals, all to within .0003"], ["#1", 2.0998], ["#2", 2.0997]],
+            {"B6": "rod_journal 1 2.0998 in"},
+            id="a title over numbers with their sign",
+        ),
+    ],
+)  # fmt: skip
+def test_how_near_sizes_are_to_each_other_is_no_unit_of_theirs(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+CRANKPINS = {f"{column}5": n for n, column in enumerate("BCDE", 1)}
+
+
+@pytest.mark.parametrize("label", ["PINS (4)", "Pins (4)", "Crankpins (4)", "Rod journals (4)"])
+def test_how_many_there_are_is_no_number_of_one(tmp_path: Path, label: str) -> None:
+    rows: Rows = [[label, 2.0994, 2.0993, 2.0995, 2.0992]]
+    sizes = dict(zip(CRANKPINS, rows[0][1:], strict=True))
+    expected = {at: f"rod_journal {n} {sizes[at]} in" for at, n in CRANKPINS.items()}
+    check_told(tmp_path, rows, expected)
+
+
+def test_pins_counted_over_their_sizes_are_crankpins_by_their_thickness(tmp_path: Path) -> None:
+    sizes = [[2.0994], [2.0993], [2.0995], [2.0992]]
+    expected = {f"A{n + 5}": f"rod_journal {n} {sizes[n - 1][0]} in" for n in range(1, 5)}
+    check_told(tmp_path, [["PINS (4)"], *sizes], expected)
+    thin: Rows = [["PINS (4)"], [0.9272], [0.9272], [0.9271], [0.9272]]
+    check_told(tmp_path, thin, {"A6": "pin_diameter 1 0.9272 in", "A9": "pin_diameter 4 0.9272 in"})

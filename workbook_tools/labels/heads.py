@@ -34,6 +34,7 @@ from workbook_tools.labels.titles import (
     parts_of_a_corner,
     surely_measures,
     without_limit_behind,
+    without_nearness,
 )
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
@@ -661,7 +662,7 @@ class Heads:
             if is_unit(text):
                 head.corner_units.append(text)
                 continue
-            head.corner.append(text)
+            head.corner.append(without_nearness(text))
             of = counts(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))

@@ -329,7 +329,9 @@ _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE
 
 
 # How many there are, behind the name of several: "MAINS (5)".
-_SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
+_SO_MANY = re.compile(
+    r"(?P<names>(?:[^\W\d_]{3,} )?[^\W\d_]{2,}s|[^\W\d_]{4,}) \((?:all )?\d{1,2}\)", re.IGNORECASE
+)
 
 
 # A letter that a builder gives a chamber, with the cylinder that it is of: "B (cyl 2)".
@@ -339,7 +341,9 @@ _LETTER_AND_CYLINDER = re.compile(r"[A-H] \((?P<one>[^()]+\d)\)")
 def so_many(text: str) -> str:
     """The name of several behind which a text says how many there are, "" in any other."""
     many = _SO_MANY.fullmatch(text.strip(" :"))
-    return many["names"] if many and counts(many["names"]) is not None else ""
+    names = many["names"] if many else ""
+    measured = names[-1:] in ("s", "S") and meaning_of(names).candidates
+    return names if names and (measured or counts(names) is not None) else ""
 
 
 def _which_of(text: str) -> Which | None:
