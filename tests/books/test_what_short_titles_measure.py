@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from books.small_sheet import Rows, check_told
+from books.small_sheet import Rows, check_told, told
 
 
 @pytest.mark.parametrize("head", ["Unbalance (oz-in)", "Imbalance (oz-in)"])
@@ -105,3 +105,60 @@ def test_pins_counted_over_their_sizes_are_crankpins_by_their_thickness(tmp_path
     check_told(tmp_path, [["PINS (4)"], *sizes], expected)
     thin: Rows = [["PINS (4)"], [0.9272], [0.9272], [0.9271], [0.9272]]
     check_told(tmp_path, thin, {"A6": "pin_diameter 1 0.9272 in", "A9": "pin_diameter 4 0.9272 in"})
+
+
+@pytest.mark.parametrize(
+    ("head", "measured"),
+    [
+        ("Inj tip out (mm)", "injector_protrusion"),
+        ("Tip out (mm)", "injector_protrusion"),
+        ("Nozzle out (mm)", "injector_protrusion"),
+    ],
+)
+def test_a_tip_that_is_out_of_its_face_is_not_finished(
+    tmp_path: Path, head: str, measured: str
+) -> None:
+    rows: Rows = [["Cyl", head], [1, 2.1], [2, 2.2], [3, 2.15]]
+    check_told(tmp_path, rows, {"B6": f"{measured} 1 2.1 mm", "B8": f"{measured} 3 2.15 mm"})
+
+
+def test_bores_in_and_out_are_found_and_finished(tmp_path: Path) -> None:
+    rows: Rows = [["Cyl", "Bore in (mm)", "Bore out (mm)"], [1, 101.62, 102.1], [2, 101.61, 102.11]]
+    check_told(tmp_path, rows, {"B6": "bore 1 found 101.62 mm", "C7": "bore 2 final 102.11 mm"})
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        [["Intake runner volume (cc)", 1, 2, 3, 4], ["", 182, 183, 182, 184]],
+        [["Cyl", "Intake runner volume (cc)"], [1, 182.2], [2, 183.1], [3, 182.4]],
+        [["Heads"], ["Intake runner volume (cc)", 182], ["Runner cc", 182]],
+    ],
+    ids=["a row", "a column", "labels"],
+)
+def test_what_a_runner_holds_is_no_chamber(tmp_path: Path, rows: Rows) -> None:
+    found = told(tmp_path, rows)
+    assert not [words for words in found.values() if "volume" in words], found
+
+
+@pytest.mark.parametrize("heads", [("Cyl 1", "Cyl 2", "Cyl 3"), (1, 2, 3)], ids=str)
+@pytest.mark.parametrize(
+    ("corner", "unit", "sizes", "words"),
+    [
+        ("Liner proud", "mm", (0.31, 0.32, 0.3), "liner_protrusion {} {} mm"),
+        ("Liner proud", "thou", (3.1, 3.2, 3.0), "liner_protrusion {} {} thou"),
+        ("Bore", "mm", (101.62, 101.6, 101.61), "bore {} {} mm"),
+    ],
+)
+def test_a_row_named_by_its_unit_measures_what_the_corner_says(
+    tmp_path: Path,
+    heads: tuple[object, ...],
+    corner: str,
+    unit: str,
+    sizes: tuple[float, ...],
+    words: str,
+) -> None:
+    found = told(tmp_path, [[corner, *heads], [unit, *sizes]])
+    shown = [size / 1000 if unit == "thou" else size for size in sizes]
+    expected = [words.format(n, f"{size:g}") for n, size in enumerate(shown, 1)]
+    assert [found[at] for at in ("B6", "C6", "D6")] == [w.replace("thou", "in") for w in expected]

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sizes import si_factor, size_weight
@@ -116,7 +117,8 @@ def _among_weights(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
             weighed[_table_of(line)].add(number)
     for number, line in enumerate(lines):
         beside = weighed.get(_table_of(line), set()) - {number}
-        if len(beside) < _FEWEST_WEIGHTS or line.unit:
+        of_two = any(w.strip("().") in words_of("pairs") for w in line.label.casefold().split())
+        if len(beside) < _FEWEST_WEIGHTS - of_two or line.unit:
             continue
         for option in line.options:
             if option.term.kind is MASS:

@@ -30,6 +30,7 @@ from workbook_tools.labels.options import bearing_told, side_said
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
+from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
@@ -976,13 +977,19 @@ class TableValues:
         """Whether the nearest title names bolts, so that rods or mains below it only count them."""
         return any(meaning_of(title).part in _BOLTS for title in self.titles[:1])
 
+    def _is_over_units(self, column: int) -> bool:
+        """Whether a head over the units of rows says what is measured: "Liner proud" over mm."""
+        texts = self.head.texts.get(column, ()) if column in self.table.units else ()
+        plain = {text.casefold().strip(" .:") for text in texts}
+        return not plain & words_of("unit_heads") and any(map(surely_measures, texts))
+
     def _corner(self, column: int) -> list[str]:
         """The heads over the names and numbers of the rows."""
         told = self.table.told_before(column)
         if told not in self._corners:
             # A head with nothing below it speaks for the others: "Torque | mains | rods".
             alone = [c for c in self.head.texts if c < self.table.first]
-            alone = [c for c in alone if not self.table.in_column(c)]
+            alone = [c for c in alone if not self.table.in_column(c) or self._is_over_units(c)]
             telling = sorted({*self.table.telling[:told], *alone})
             beside = [c for c in telling if not self.table.is_office(c)]
             texts = [
