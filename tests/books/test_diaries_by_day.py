@@ -6,6 +6,7 @@ That builders write their sizes down so is common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -69,4 +70,56 @@ def test_sizes_as_found_and_finished_keep_the_title_over_both(
         "B7": "bore 1 found 4.0012 in", "B8": "bore 2 found 4.001 in",
         "B10": "bore 1 final 4.0312 in", "B11": "bore 2 final 4.031 in",
     }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Cylinder bore (mm)", "3 Feb", "19 Feb"], [1, 101.62, 102.1], [2, 101.61, 102.11]],
+            {"B6": "bore 1 101.62 mm", "C6": "bore 1 102.1 mm", "C7": "bore 2 102.11 mm"},
+            id="no word of when",
+        ),
+        pytest.param(
+            [["Cylinder bore (mm)"], ["Cyl", "3 Feb", "19 Feb"],
+             [1, 101.62, 102.1], [2, 101.61, 102.11]],
+            {"B7": "bore 1 101.62 mm", "C8": "bore 2 102.11 mm"},
+            id="below a title",
+        ),
+        pytest.param(
+            [["Cylinder bore (mm)", datetime(2025, 2, 3), datetime(2025, 2, 19)],
+             [1, 101.62, 102.1], [2, 101.61, 102.11]],
+            {"B6": "bore 1 101.62 mm", "C7": "bore 2 102.11 mm"},
+            id="dates",
+        ),
+        pytest.param(
+            [["Mains", "3 Feb 2025", "19 Feb 2025"], [1, 62.184, 62.18], [2, 62.18, 62.178]],
+            {"B6": "main_journal 1 62.184 mm", "C6": "main_journal 1 62.18 mm",
+             "C7": "main_journal 2 62.178 mm"},
+            id="the same part on both days",
+        ),
+        pytest.param(
+            [["Bores (mm)", "3 Feb", "19 Feb"], ["", "as found", "honed"],
+             [1, 101.62, 102.1], [2, 101.61, 102.11]],
+            {"B7": "bore 1 found 101.62 mm", "C8": "bore 2 final 102.11 mm"},
+            id="when in the work below the days",
+        ),
+        pytest.param(
+            [["Cylinder bore (mm)", "3 Feb found", "Finished 19 Feb"],
+             [1, 101.62, 102.1], [2, 101.61, 102.11]],
+            {"B6": "bore 1 found 101.62 mm", "C7": "bore 2 final 102.11 mm"},
+            id="when in the work beside the days",
+        ),
+        pytest.param(
+            [["Bores in mm"], ["3 Feb", "Cylinders mic'd at three heights"],
+             ["", "Top", "Mid", "Bot"], [1, 101.62, 101.6, 101.59], [2, 101.61, 101.6, 101.58]],
+            {"B8": "bore 1 top 101.62 mm", "D9": "bore 2 bottom 101.58 mm"},
+            id="how many heights a title says",
+        ),
+    ],
+)  # fmt: skip
+def test_columns_headed_by_days_are_of_what_stands_before_them(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
     check_told(tmp_path, rows, expected)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of
@@ -22,7 +24,8 @@ class Head:
     """The rows of heads over a table: texts of each column from the lowest up, and its index.
 
     corner, corner_units: what stands before the numbers of a head, units apart; is_list: whether
-    they say value, unit, limit or place, and no more.
+    they say value, unit, limit or place, and no more; days: the columns headed by the day on
+    which the sizes below were taken.
     """
 
     rows: list[int]
@@ -32,6 +35,7 @@ class Head:
     corner: list[str] = field(default_factory=list)
     corner_units: list[str] = field(default_factory=list)
     is_list: bool = False
+    days: Sequence[int] = ()
 
     def which(self, column: int) -> Which | None:
         """What the heads of a column say of which one it is, None where one says more."""
@@ -144,6 +148,24 @@ def counted_part(text: str) -> str:
     # Numbered pins are crankpins; piston pins go by the cylinder.
     pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
     return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
+
+
+# Main bearings and connecting rods as a crank's card numbers them: "MB-1", "CR-1".
+_STATION = re.compile(r"(?P<letters>MB|CR|RB|CB)[ -]?(?P<number>\d{1,2})")
+_MOST_LETTERS = 2
+_Place = TypeVar("_Place")
+
+
+def of_stations(texts: Mapping[_Place, str]) -> dict[_Place, Which]:
+    """Names of rows or columns that number mains and rods by their letters: MB-1, CR-1."""
+    told = {at: found for at, text in texts.items() if (found := _STATION.fullmatch(text))}
+    letters = {found["letters"] for found in told.values()}
+    if "MB" not in letters or len(letters) > _MOST_LETTERS or len(told) < len(texts):
+        return {}
+    return {
+        at: Which(int(found["number"]), of="main" if found["letters"] == "MB" else "rod")
+        for at, found in told.items()
+    }
 
 
 def _says_limit(texts: Sequence[str]) -> bool:

@@ -730,7 +730,8 @@ class TableValues:
     def _by_column(self, row: int, column: int) -> Spot | None:
         """A value whose column says what it is."""
         texts = self.head.texts.get(column)
-        if not texts and column - 1 in self.table.index:
+        day = column in self.head.days
+        if not texts and column - 1 in self.table.index and not day:
             texts = self.head.texts.get(column - 1)
         if not texts and column not in self.head.index:
             return self._instead(row, column)
@@ -747,7 +748,8 @@ class TableValues:
         if by_row.stage in NO_SIZES:
             which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
-        line: tuple[object, ...] = ("column", column, self.head.rows[0])
+        # What was taken on several days is of the same.
+        line: tuple[object, ...] = ("column", 0 if day else column, self.head.rows[0])
         own, unit = self._given_over(texts, own, unit)
         if not own:
             about = self._about(row, column, told, corner)
@@ -1018,7 +1020,8 @@ def _measures(text: str) -> bool:
 def _only_counts(text: str) -> bool:
     """Whether a head over numbers counts a part that it names, and says no property: "Crankpin"."""
     candidates = meaning_of(text).candidates
-    return bool(counted_part(text)) and not (candidates and candidates[0].cost == 0)
+    sized = bool(candidates) and (candidates[0].cost == 0 or bool(unit_in(text)))
+    return bool(counted_part(text)) and not sized
 
 
 def _is_of_a_crank(sheet: Sheet) -> bool:

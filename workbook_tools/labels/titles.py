@@ -42,6 +42,7 @@ _NEAR_EACH_OTHER = re.compile(
     rf"[\s,;(\[–—-]+{either_of('near_each_other')}\s+(?:{either_of('one')}\s|\d*[.,]?\d).*$",
     re.IGNORECASE,
 )
+_HOW_MANY_PLACES = re.compile(rf"[\s,]+{either_of('how_many_places')}\.?$", re.IGNORECASE)
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
 # Units that no size says by itself: a title keeps them.
@@ -105,8 +106,8 @@ def without_limit_behind(title: str) -> str:
 
 
 def without_nearness(title: str) -> str:
-    """A title without how near to each other the sizes below it are."""
-    return _NEAR_EACH_OTHER.sub("", title) or title
+    """A title without how near to each other the sizes below it are, or at how many places."""
+    return _HOW_MANY_PLACES.sub("", _NEAR_EACH_OTHER.sub("", title)) or title
 
 
 def clause_of_a_corner(text: str) -> str:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.dates import without_day
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     Stage,
@@ -281,6 +282,8 @@ _MOST_NUMBERED = 32
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
+    if (dated := without_day(text)) != text and (said := _which_of(dated)) and said.stage:
+        found = None if said.tells else said  # "3 Feb as found" is of no third one.
     return None if found is not None and found.number > _MOST_NUMBERED else found
 
 
