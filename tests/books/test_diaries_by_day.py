@@ -27,6 +27,12 @@ from books.small_sheet import Rows, check_told
         ),
         pytest.param(
             [["Inches"], ["Cyl", "Bore", "Taper"], [1, 4.0012, .0004], [2, 4.001, .0003],
+             ["3 Feb", "Mic'd the pistons"], [1, 3.9972], [2, 3.997]],
+            {"B7": "bore 1 4.0012 in", "B10": "piston_diameter 1 3.9972 in"},
+            id="another part of the same cylinders",
+        ),
+        pytest.param(
+            [["Inches"], ["Cyl", "Bore", "Taper"], [1, 4.0012, .0004], [2, 4.001, .0003],
              ["3 Feb", "honed"], [1, 4.0022, .0001], [2, 4.002, .0001]],
             {"B10": "bore 1 4.0022 in", "C10": "bore_taper 1 0.0001 in"},
             id="the same part goes on below its heads",

@@ -89,10 +89,11 @@ class Head:
 
         "Mic'd the mains" below "Cyl | Bore | Taper": there the bores are what the title measures.
         """
-        of = _measured_of(title)
+        mine = _measured_part(title)
         texts = {c: t for c, t in self.texts.items() if counts(t[0]) is None}
-        others = [c for c, t in texts.items() if (told := _measured_of(t[0])) and told != of]
-        if not of or len(others) != 1:
+        parts = {c: told for c, t in texts.items() if any(told := _measured_part(t[0]))}
+        others = [c for c, told in parts.items() if told != mine]
+        if not any(mine) or len(others) != 1 or mine in parts.values():
             return self
         texts |= {others[0]: [title, *texts[others[0]][1:]]}
         return replace(self, rows=[row], texts=texts, corner=[])
@@ -119,12 +120,12 @@ class Head:
         return told.stage if told else ""
 
 
-def _measured_of(text: str) -> str:
-    """What a text that names a part measures something of, "" where it names none surely."""
+def _measured_part(text: str) -> tuple[str, str]:
+    """Of what, and which part of it, a text measures, "" where it names none surely."""
     meaning = meaning_of(text)
     sure = meaning.part and meaning.candidates and meaning.candidates[0].cost <= _SURE
     term = find(meaning.candidates[0].measurand) if sure and which_of(text) is None else None
-    return term.of if term is not None else ""
+    return (term.of, term.part if term.of else "") if term is not None else ("", "")
 
 
 def _runs(index: Mapping[int, Which]) -> list[list[int]]:
