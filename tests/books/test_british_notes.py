@@ -177,7 +177,8 @@ CASES = [
         [["Sleeve job:"], ["Sleeve No.", "Dia X", "Dia Y", "Dia X", "Dia Y"],
          ["", "(30 mm down)", "(30 mm down)", "(90 mm down)", "(90 mm down)"],
          [1, 110.02, 110.01, 110.02, 110.02], [2, 110.03, 110.01, 110.02, 110.02]],
-        {"B8": "bore 1 30 mm down 110.02 mm", "E9": "bore 2 90 mm down 110.02 mm"},
+        {"B8": "bore 1 thrust 30 mm down 110.02 mm",
+         "E9": "bore 2 parallel 90 mm down 110.02 mm"},
         id="depths in brackets below heads",
     ),
     pytest.param(

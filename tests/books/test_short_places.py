@@ -193,3 +193,35 @@ def test_heads_of_rings_that_say_no_more(
 )  # fmt: skip
 def test_names_of_valves(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Cyl", "Bore X", "Bore Y"], [1, 4.0012, 4.001], [2, 4.001, 4.0009]],
+            {"B6": "bore 1 thrust 4.0012 in", "C7": "bore 2 parallel 4.0009 in"},
+            id="bores",
+        ),
+        pytest.param(
+            [["No.", "Main X", "Main Y"], [1, 2.4482, 2.448], [2, 2.448, 2.4478]],
+            {"B6": "main_journal 1 thrust 2.4482 in", "C7": "main_journal 2 parallel 2.4478 in"},
+            id="mains",
+        ),
+        pytest.param(
+            [["", 1, 2], ["Bore X-X", 101.62, 101.6], ["Bore Y-Y", 101.61, 101.59]],
+            {"B6": "bore 1 thrust 101.62 mm", "C7": "bore 2 parallel 101.59 mm"},
+            id="rows",
+        ),
+        pytest.param(
+            [["Cyl", "Bore X top", "Bore Y top", "Bore X bottom", "Bore Y bottom"],
+             [1, 4.0012, 4.001, 4.0011, 4.0009], [2, 4.001, 4.0009, 4.0011, 4.001]],
+            {"B6": "bore 1 top thrust 4.0012 in", "E7": "bore 2 bottom parallel 4.001 in"},
+            id="heights behind them",
+        ),
+    ],
+)  # fmt: skip
+def test_axes_behind_a_part_are_places_on_it(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)

@@ -113,3 +113,11 @@ def test_coarse_sizes_of_bearings_are_thousandths(tmp_path: Path) -> None:
         "F7": "main_bearing_clearance 5 0.0027 in",
     }
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("name", ["Brg pr", "Brg pair", "Bearings (pair)"])
+def test_a_pair_of_bearings_beside_two_weights_is_no_bore(tmp_path: Path, name: str) -> None:
+    rows: Rows = [["Rod", "Big end", "Small end", name], [1, 412.2, 182.1, 48.2],
+                  [2, 412.1, 182.2, 48.1]]  # fmt: skip
+    found = told(tmp_path, rows)
+    assert all("bearing_mass" in found[at] for at in ("D6", "D7")), found

@@ -24,7 +24,7 @@ from workbook_tools.labels.relations import (
     made_relations,
     relations,
 )
-from workbook_tools.labels.sizes import si_of, size_weight
+from workbook_tools.labels.sizes import may_be_in_parts, si_of, size_weight
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
@@ -347,6 +347,10 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         return Match(best.term, "proposal", 50.0)
     if _is_read(line, best, margin):
         return Match(best.term, "synonym")
+    if line.score < needs.to_read and may_be_in_parts(line, said.term):
+        # "Main brg 2.7 2.5 2.6": clearances, in thousandths or hundredths.
+        parts = next((o.term for o in ranked if o.term.noun == "clearance"), None)
+        return Match(parts, "proposal", 50.0) if parts else None
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
     slips = line.typed and _can_slip(line)
     if line.score < needs.to_read and sure and slips and _is_a_slip(said, line):

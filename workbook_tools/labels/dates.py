@@ -81,6 +81,21 @@ def is_day_of_month(text: str) -> bool:
     return month in _MONTHS and month not in _NO_MONTHS
 
 
+# A day of a month has two words: "3 Feb".
+_WORDS_OF_A_DAY = 2
+
+
+def without_day(text: str) -> str:
+    """A text without the day of a month that it begins or ends with: "3 Feb as found"."""
+    words = text.split()
+    first, last = words[:_WORDS_OF_A_DAY], words[-_WORDS_OF_A_DAY:]
+    if len(words) > _WORDS_OF_A_DAY and is_day_of_month(" ".join(first).strip(" ,:")):
+        return " ".join(words[_WORDS_OF_A_DAY:]).strip(" ,:–-")
+    if len(words) > _WORDS_OF_A_DAY and is_day_of_month(" ".join(last)):
+        return " ".join(words[:-_WORDS_OF_A_DAY]).strip(" ,:–-")
+    return text
+
+
 def _day(raw: object, year: int, month: int, day: int, note: str = "") -> Content:
     century = (2000 if year < 70 else 1900) if year < 100 else 0
     try:

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.measurands import find
+from workbook_tools.measurands.position import counts
 
 # Heads that repeat so many of the table above are of one form with it.
 _REPEATED = 2
+# What a head or a title may leave to be assumed, to say what is measured of which part.
+_SURE = 2
 
 
 @dataclass
@@ -18,7 +24,8 @@ class Head:
     """The rows of heads over a table: texts of each column from the lowest up, and its index.
 
     corner, corner_units: what stands before the numbers of a head, units apart; is_list: whether
-    they say value, unit, limit or place, and no more.
+    they say value, unit, limit or place, and no more; days: the columns headed by the day on
+    which the sizes below were taken.
     """
 
     rows: list[int]
@@ -28,6 +35,7 @@ class Head:
     corner: list[str] = field(default_factory=list)
     corner_units: list[str] = field(default_factory=list)
     is_list: bool = False
+    days: Sequence[int] = ()
 
     def which(self, column: int) -> Which | None:
         """What the heads of a column say of which one it is, None where one says more."""
@@ -76,6 +84,25 @@ class Head:
         rods = {c: w._replace(bank="", of="rod") for c, w in told.items()}
         return replace(self, index={**self.index, **rods})
 
+    def below_title(self, title: str, row: int) -> Head:
+        """These heads over rows below a title further down, which may name another part.
+
+        "Mic'd the mains" below "Cyl | Bore | Taper": there the bores are what the title measures.
+        """
+        mine = _measured_part(title)
+        texts = {c: t for c, t in self.texts.items() if counts(t[0]) is None}
+        parts = {c: told for c, t in texts.items() if any(told := _measured_part(t[0]))}
+        others = [c for c, told in parts.items() if told != mine]
+        if not any(mine) or len(others) != 1 or mine in parts.values():
+            return self
+        texts |= {others[0]: [title, *texts[others[0]][1:]]}
+        return replace(self, rows=[row], texts=texts, corner=[])
+
+    def has_only_places(self) -> bool:
+        """Whether the heads say no more than where on a part: "top | bottom"."""
+        told = [self.which(c) for c in self.texts if counts(self.texts[c][0]) is None]
+        return bool(told) and all(w is not None and w.at and not w.number for w in told)
+
     def _stages_by_run(self, above: Head) -> dict[int, Stage]:
         """The stage of each column where heads count twice, as those above do with their stages."""
         runs, others = _runs(self.index), _runs(above.index)
@@ -91,6 +118,14 @@ class Head:
         """The stage that the heads of a column say."""
         told = self.which(column)
         return told.stage if told else ""
+
+
+def _measured_part(text: str) -> tuple[str, str]:
+    """Of what, and which part of it, a text measures, "" where it names none surely."""
+    meaning = meaning_of(text)
+    sure = meaning.part and meaning.candidates and meaning.candidates[0].cost <= _SURE
+    term = find(meaning.candidates[0].measurand) if sure and which_of(text) is None else None
+    return (term.of, term.part if term.of else "") if term is not None else ("", "")
 
 
 def _runs(index: Mapping[int, Which]) -> list[list[int]]:
@@ -114,6 +149,24 @@ def counted_part(text: str) -> str:
     # Numbered pins are crankpins; piston pins go by the cylinder.
     pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
     return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
+
+
+# Main bearings and connecting rods as a crank's card numbers them: "MB-1", "CR-1".
+_STATION = re.compile(r"(?P<letters>MB|CR|RB|CB)[ -]?(?P<number>\d{1,2})")
+_MOST_LETTERS = 2
+_Place = TypeVar("_Place")
+
+
+def of_stations(texts: Mapping[_Place, str]) -> dict[_Place, Which]:
+    """Names of rows or columns that number mains and rods by their letters: MB-1, CR-1."""
+    told = {at: found for at, text in texts.items() if (found := _STATION.fullmatch(text))}
+    letters = {found["letters"] for found in told.values()}
+    if "MB" not in letters or len(letters) > _MOST_LETTERS or len(told) < len(texts):
+        return {}
+    return {
+        at: Which(int(found["number"]), of="main" if found["letters"] == "MB" else "rod")
+        for at, found in told.items()
+    }
 
 
 def _says_limit(texts: Sequence[str]) -> bool:

@@ -11,7 +11,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_step, is_unit
-from workbook_tools.labels.head import Head, counted_part
+from workbook_tools.labels.head import Head, counted_part, of_stations
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.settled_heads import (
@@ -34,6 +34,7 @@ from workbook_tools.labels.titles import (
     parts_of_a_corner,
     surely_measures,
     without_limit_behind,
+    without_nearness,
 )
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
@@ -198,8 +199,14 @@ class Heads:
             else:
                 only = _ONE_SIDE.search(text)
                 side = which_of(only[1]) if only else None
-                self.titles = [first_clause(text), *self.titles][:2]
+                self.titles = [first_clause(text), *self._titles_kept(said)][:2]
                 self.side = side.side if side else ""
+
+    def _titles_kept(self, said: Which | None) -> list[str]:
+        """The titles so far, without one that says when, where the next one says it again."""
+        before = which_of(self.titles[0]) if self.titles else None
+        again = said is not None and said.stage and before is not None and before.stage
+        return self.titles[1:] if again else self.titles
 
     def head_at(self, at: int) -> Head | None:
         """The heads that begin in a row, None where none do."""
@@ -234,6 +241,8 @@ class Heads:
         row = self.rows[at]
         columns = self.block.rows[row]
         index = self._index_of_row(row)
+        if self._days_over_sizes(row):
+            return True
         if self._holds_more_than_heads(row, index):
             return False
         if self._says_when_over_heads(at):
@@ -252,6 +261,15 @@ class Heads:
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True
         return self._heads_by_texts(at, texts, bool(below))
+
+    def _days_over_sizes(self, row: int) -> list[int]:
+        """The columns headed by the days of their sizes: "Bore (mm) | 3 Feb | 19 Feb"."""
+        first, *days = self.block.rows[row]
+        about = self.cells.text(row, first)
+        named = surely_measures(about) or (counts(about) is not None and bool(self.titles))
+        all_days = all(self.kinds[row, c] == "date" for c in days)
+        below = all(self.cells.is_number((row + 1, c)) for c in days)
+        return days if len(days) > 1 and named and all_days and below else []
 
     def _over_names(self, row: int) -> list[int]:
         """The columns of banks that stand over names, each with its values in the next column.
@@ -392,7 +410,14 @@ class Heads:
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
-        return self._in_pairs(row) or self._numbered_parts(row)
+        return self._in_pairs(row) or self._numbered_parts(row) or [*self._stations(row)]
+
+    def _stations(self, row: int) -> dict[int, Which]:
+        """Which one each column is of where a row numbers mains and rods: "MB-1 | CR-1"."""
+        texts = {c: self.cells.text(row, c) for c in self.block.rows[row]}
+        first = min(texts)
+        told = of_stations(texts) or of_stations({c: t for c, t in texts.items() if c != first})
+        return told if len(told) >= _FEWEST_PARTS else {}
 
     def _sizes_stand_over(self, row: int, columns: Sequence[int]) -> bool:
         """Whether the row above holds values in the columns of one that may count."""
@@ -519,6 +544,7 @@ class Heads:
         for row, index in index_rows.items():
             if index and row != rows[-1]:
                 self._count_spanned(head, row, index)
+        self._take_days(head)
         self._reach_over_values(head)
         self._take_units_over(head)
         self._mark_plain(head)
@@ -534,6 +560,13 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _take_days(self, head: Head) -> None:
+        """Take the days over columns for heads that say nothing else of these."""
+        head.days = self._days_over_sizes(head.rows[0])
+        for column in head.days:
+            head.texts.pop(column, None)
+            head.index[column] = NOTHING
 
     def _reach_over_values(self, head: Head) -> None:
         """Take the banks over names for the values behind these."""
@@ -620,6 +653,9 @@ class Heads:
             both = Which(int(pair[1]), int(pair[2]))
             head.index[column] = head.index.get(column, NOTHING).beside(both)
             return
+        if station := self._stations(row).get(column):
+            head.index[column] = head.index.get(column, NOTHING).beside(station)
+            return
         count = roman(text) or self.cells.whole_number((row, column)) or 0
         if not count and (told := _NUMBERED.fullmatch(text)):
             part = Which(int(told["number"]), of=counted_part(told["part"]))
@@ -655,7 +691,7 @@ class Heads:
             if is_unit(text):
                 head.corner_units.append(text)
                 continue
-            head.corner.append(text)
+            head.corner.append(without_nearness(text))
             of = counts(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))

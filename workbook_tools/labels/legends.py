@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import read_label
 
@@ -14,6 +14,13 @@ _LEGEND = re.compile(
     r"(?<![^\s(,;])(?P<short>[A-Za-z][A-Za-z/]{0,4})\s*=\s*"
     r"(?P<long>[A-Za-z][\w ./#-]*?)\s*(?=[),;]|$)"
 )
+# Names with their letters behind them in a title: "Deck (D) and piston (P) heights, inches".
+_LETTERED = re.compile(
+    rf"(?:{either_of('joining')}\s)?(?P<name>[^\W\d_]{{3,}}(?: [^\W\d_]{{3,}})?) "
+    r"\((?P<short>[A-Z]{1,2})\)",
+    re.IGNORECASE,
+)
+_FEWEST_LETTERED = 2
 # What is explained is a name or a position, and understood as such.
 _MOST_ASSUMED = 2
 _MOST_WORDS = 4
@@ -29,6 +36,8 @@ def said_by_legends(texts: Mapping[At, str]) -> dict[At, str]:
         for one in _LEGEND.finditer(text)
         if _is_told(one["long"])
     }
+    for text in texts.values():
+        legends |= _behind_names(text) if text.count("(") >= _FEWEST_LETTERED else {}
     legends |= _lettered(legends)
     if not legends:
         return {}
@@ -42,6 +51,18 @@ def said_by_legends(texts: Mapping[At, str]) -> dict[At, str]:
         if len(short[0]) > 1 or _leaves_it_to_a_letter(others):
             found[at] = " ".join(legends.get(word, word) for word in words)
     return found
+
+
+def _behind_names(text: str) -> dict[str, str]:
+    """The letters in brackets behind names that a title measures, with the noun that ends it."""
+    told = [one for one in _LETTERED.finditer(text) if one["short"].isupper()]
+    if len({one["short"] for one in told}) < _FEWEST_LETTERED:
+        return {}
+    noun = re.split(r"[,(;:]", text[told[-1].end() :])[0].strip()
+    named = {one["short"]: f"{one['name']} {noun}".strip() for one in told}
+    sure = [name for name in named.values() if _is_told(name)]
+    measured = all(read_label(name).candidates for name in named.values())
+    return named if measured and len(sure) >= _FEWEST_LETTERED else {}
 
 
 def _leaves_it_to_a_letter(text: str) -> bool:

@@ -6,12 +6,13 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sizes import si_factor, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import without_stage
+from workbook_tools.labels.which import so_many, without_stage
 from workbook_tools.measurands import find
 from workbook_tools.quantities import MASS
 
@@ -170,7 +171,8 @@ def _among_weights(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
             weighed[_table_of(line)].add(number)
     for number, line in enumerate(lines):
         beside = weighed.get(_table_of(line), set()) - {number}
-        if len(beside) < _FEWEST_WEIGHTS or line.unit:
+        of_two = any(w.strip("().") in words_of("pairs") for w in line.label.casefold().split())
+        if len(beside) < _FEWEST_WEIGHTS - of_two or line.unit:
             continue
         for option in line.options:
             if option.term.kind is MASS:
@@ -187,10 +189,15 @@ def _table_of(line: Line) -> object:
 
 
 _CRANKPIN = "rod_journal"
+# The pins of few pistons are so thick (SI).
+_THICK_PIN = 0.045
 
 
 def _pins_of_a_crank(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
-    """(line, meaning, why) where bare pins came in or were ground beside mains that were too."""
+    """(line, meaning, why) where bare pins came in or were ground beside mains that were too.
+
+    Or are thicker than the pins of most pistons are, and nothing says that they are of one.
+    """
     ground = {
         (line.key[0], line.stage)
         for line in lines
@@ -198,10 +205,17 @@ def _pins_of_a_crank(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
         if line.options[0].term.id == "main_journal"
     }
     for number, line in enumerate(lines):
-        bare = meaning_of(line.label).part == "pin" and line.label.isalpha()
-        may_be = any(option.term.id == _CRANKPIN for option in line.options)
-        if bare and may_be and (line.key[0], line.stage) in ground:
+        bare = (
+            meaning_of(line.label).part == "pin" and (so_many(line.label) or line.label).isalpha()
+        )
+        crankpin = next((o.term for o in line.options if o.term.id == _CRANKPIN), None)
+        if not bare or crankpin is None:
+            continue
+        factor = si_factor(crankpin, line.unit, line.system) or 0.0
+        if (line.key[0], line.stage) in ground:
             yield number, _CRANKPIN, "mains of a crank stand beside it:"
+        elif line.sizes and min(line.sizes) * factor > _THICK_PIN:
+            yield number, _CRANKPIN, "few pistons have so thick a pin:"
 
 
 def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:

@@ -69,8 +69,8 @@ def options_of(
     own = vocabulary.own(label)
     if own is not None:
         return (Option(own, 0, words.said + words.own_word),), True
-    if "‰" in label:
-        return (), False  # A share of something, which no size is.
+    if "‰" in label or _is_noted(label):
+        return (), False  # A share of something, which no size is; or what no measurand is.
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
     label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
@@ -101,6 +101,12 @@ def options_of(
     options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _is_noted(label: str) -> bool:
+    """Whether a label names what is noted and measured by nothing: "Intake runner volume"."""
+    meaning = meaning_of(label)
+    return meaning.section == "notes" and not meaning.candidates and not meaning.part
 
 
 def _is_below_a_camshaft(headings: Sequence[str]) -> bool:

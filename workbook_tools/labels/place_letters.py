@@ -21,13 +21,15 @@ _CORNERS = (
     {"dx ant": "right front", "sx ant": "left front", "dx post": "right rear",
      "sx post": "left rear"},
 )  # fmt: skip
-# Two axes across a bore or a journal: "axis A" and "axis B", "sens 1" and "sens 2".
+# Two axes across a bore or a journal: "axis A" and "axis B", "sens 1" and "sens 2", "Bore X top".
 _AXIS = re.compile(
     r"(?P<before>.*?)[\s(]*\b(?:axis|axe|eje|achse|asse|dir|direction|dirección|direzione|richtung"
     r"|sens|plane|plan|plano|ebene)\.?\s*(?P<letter>[A12BXY])\)?"
     r"|(?P<size>.*\b(?:dia\.?|diameter|diámetro|diametro|diam\.?|diamètre|durchmesser|ø))"
     r"\s*(?P<end>[ABXY])"
-    r"|(?P<place>.*[^\W\d_]{2,}\.?)\s+(?:at |@ ?)?(?P<degrees>0|90)\s?°?",
+    r"|(?P<place>.*[^\W\d_]{2,}\.?)\s+(?:at |@ ?)?(?P<degrees>0|90)\s?°?"
+    r"|(?P<part>.*[^\W\d_]{3,}\.?(?:\s#?\d{1,2})?)\s+(?P<axis>[XY])(?:[-–][XY])?"
+    r"(?P<behind>\s[^\W\d_]{3,}\.?)?",
     re.IGNORECASE,
 )
 _BOTH = ({"A", "B"}, {"1", "2"}, {"X", "Y"}, {"0", "90"})
@@ -240,13 +242,14 @@ def _axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
     """Labels that end with one of two axes, where the same words have the other too."""
     told = {at: one for at, text in texts.items() if (one := _AXIS.fullmatch(text))}
     letters: dict[str, set[str]] = defaultdict(set)
-    named = {at: _before_axis(one).casefold() for at, one in told.items()}
+    named = {at: (_before_axis(one) + _behind_axis(one)).casefold() for at, one in told.items()}
     for at, one in told.items():
         letters[named[at]].add(_letter_of_axis(one))
     for at, one in told.items():
         if letters[named[at]] in _BOTH:
             before = _before_axis(one).rstrip(" ,;:–-")
-            yield at, f"{before} {_name_of_axis(_letter_of_axis(one))}".strip()
+            axis = f"axis {_name_of_axis(_letter_of_axis(one))}"
+            yield at, f"{before} {axis}{_behind_axis(one)}".strip()
 
 
 def _bare_axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
@@ -258,11 +261,16 @@ def _bare_axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 
 
 def _before_axis(told: re.Match[str]) -> str:
-    return told["before"] or told["size"] or told["place"] or ""
+    return told["before"] or told["size"] or told["place"] or told["part"] or ""
+
+
+def _behind_axis(told: re.Match[str]) -> str:
+    return told["behind"] or ""
 
 
 def _letter_of_axis(told: re.Match[str]) -> str:
-    return (told["letter"] or told["end"] or told["degrees"]).upper()
+    letter = told["letter"] or told["end"] or told["degrees"] or told["axis"]
+    return letter.upper()
 
 
 def _name_of_axis(letter: str) -> str:

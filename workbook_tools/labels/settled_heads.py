@@ -12,6 +12,7 @@ from workbook_tools.labels.letters import SECOND_RING
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     meaning_of,
+    noun_named,
     stage_of,
     unit_in,
     without_unit,
@@ -372,6 +373,8 @@ def _says_nothing(text: str) -> bool:
 
 
 _IN_AND_OUT = re.compile(r"(?P<name>.*[^\W\d_]{3}) (?P<way>in|out) \(?(?P<unit>[^\W\d_]+)\)?")
+# "Tip out (mm)" is how far it stands out, and not when it was measured.
+_STANDS_OUT = "protrusion"
 _CAME_IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
 
 
@@ -399,9 +402,13 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
         texts = head.texts[column]
         head.texts[column] = [*(name if t == own[column] else t for t in texts), _AS_FOUND]
     in_and_out = {c: found for c, text in own.items() if (found := _IN_AND_OUT.fullmatch(text))}
-    went = {found["name"].casefold() for found in in_and_out.values() if found["way"] == "out"}
+    came, went = (
+        {found["name"].casefold() for found in in_and_out.values() if found["way"] == way}
+        for way in ("in", "out")
+    )
+    stand_out = {name for name in went - came if noun_named(f"{name} out") == _STANDS_OUT}
     for column, found in in_and_out.items():
-        if found["name"].casefold() in went and is_unit(found["unit"]):
+        if found["name"].casefold() in went - stand_out and is_unit(found["unit"]):
             when = _FINISHED if found["way"] == "out" else _AS_FOUND
             _say_when(head, column, own[column], found["name"], when)
 

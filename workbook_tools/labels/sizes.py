@@ -140,6 +140,12 @@ def is_coarse(sizes: Sequence[float]) -> bool:
     return differ and all(round(size, 1) == size for size in sizes)
 
 
+def may_be_in_parts(line: Line, said: Measurand) -> bool:
+    """Whether sizes are too coarse for the bearings that their words say: of parts of an inch."""
+    metric = _INCH_OR_METRIC.get(line.unit.strip(" .").casefold()) == "metric"
+    return not metric and said.of in BEARINGS and _is_of_other_digits(said, line)
+
+
 def _fit(option: Option, line: Line, system: System) -> float:
     factor, sizes = si_factor(option.term, "", system), line.sizes
     if factor is None or not sizes:
@@ -152,6 +158,8 @@ _COARSE, _MOST_OF_SCALES = (MASS, POWER, PRESSURE), 2
 # No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
 _MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 0.2
 _MOSTLY_IN_THOU = 0.75
+# "Main brg" is its bore sooner than its clearance.
+_STEPS_OF_COARSE = 3
 # Nobody writes thousandths with more decimals: what has more is a size in inches.
 _MOST_OF_THOU = 2
 
@@ -160,11 +168,15 @@ def is_in_thou(line: Line, beside_others: bool = False) -> bool:
     """Whether a line of an inch book, whose unit nobody says, can only be in thousandths.
 
     Its words mean a clearance, a gap or a play, which no engine has in inches so large;
-    beside_others: where others of its sheet are, its words may leave more to be assumed.
+    beside_others: where others of its sheet are, its words may leave more to be assumed. So they
+    may where no other size of what they name is written so.
     """
     words = weights().words
-    least = words.said - words.a_step * (1 + beside_others)
-    terms = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
+    coarse = line.told in BEARINGS and is_coarse(line.sizes)
+    steps = _STEPS_OF_COARSE if coarse else 1 + beside_others
+    least = words.said - words.a_step * steps
+    named = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
+    terms = [term for term in named if not _is_of_other_digits(term, line)]
     sizes = [abs(n) for n in line.sizes if n]
     if line.unit or line.system != "inch" or line.stage in NO_SIZES or not sizes:
         return False
@@ -277,7 +289,8 @@ def _meant(line: Line) -> Option | None:
     """The likeliest meaning of a line where it is a length, and its words say it well enough."""
     words = weights().words
     least = words.said - weights().units.said_enough * words.a_step
-    best = next((o for o in line.options if o.weight >= least), None)
+    said = (o for o in line.options if o.weight >= least)
+    best = next((o for o in said if not may_be_in_parts(line, o.term)), None)
     return best if best is not None and best.term.kind is LENGTH else None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Container, Iterator, Sequence
 from copy import copy
@@ -15,6 +16,7 @@ from workbook_tools.labels.head import Head
 from workbook_tools.labels.heads import Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
+from workbook_tools.labels.named_heads import is_ordinal_of_rings
 from workbook_tools.labels.number_columns import number_columns
 from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.sentences import spoken
@@ -26,7 +28,7 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
 from workbook_tools.labels.titles import before_units, first_clause
-from workbook_tools.labels.vocabulary import BEARINGS, counts_parts, meaning_of, plain
+from workbook_tools.labels.vocabulary import BEARINGS, Stage, counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.labels.written_limits import is_written_limit, with_written_limits
 from workbook_tools.measurands import find
@@ -135,9 +137,17 @@ def _named_by_title(spot: Spot) -> Spot:
         spot,
         label=title,
         headings=spot.headings[-1:],
-        which=told.beside(spot.which._replace(at=at)),
+        which=told.beside(spot.which._replace(at=at)).beside(
+            Which(stage=_stage_said(spot.headings))
+        ),
         line=("titled", plain(title), spot.which.unit),
     )
+
+
+def _stage_said(headings: Sequence[str]) -> Stage:
+    """When the nearest title says that sizes were taken, one that says nothing else: "as found"."""
+    said = which_of(headings[0])
+    return said.stage if said is not None and not said.tells else ""
 
 
 def _says_what(heading: str) -> bool:
@@ -260,6 +270,7 @@ class _BlockReader:
             if self.heads.is_title(row):
                 self.heads.take_title(row)
                 at += 1
+                self.head = self._head_below_title(at)
                 continue
             head = self.heads.head_at(at)
             if head is not None:
@@ -274,6 +285,17 @@ class _BlockReader:
                 end += 1
             yield from self._values(self.rows[at:end])
             at = end
+
+    def _head_below_title(self, at: int) -> Head | None:
+        """The heads of the table so far over the rows below a title, from one of them on."""
+        if self.head is None or not self.heads.titles:
+            return self.head
+        rows = itertools.takewhile(lambda r: not self.heads.is_title(r), self.rows[at:])
+        filled = max((len(self.block.rows[row]) for row in rows), default=0)
+        above = len(self.block.rows.get(self.head.rows[-1] + 1, ()))
+        if self.head.has_only_places() and filled < above:
+            return None  # "#1 | 2.4482" below "| top | bottom" is measured at neither.
+        return self.head.below_title(self.heads.titles[0], self.rows[at - 1])
 
     def _begins_at(self, at: int) -> bool:
         return self.heads.begin_at(at) or self._card_at(at) is not None
@@ -736,13 +758,16 @@ def _label_of_row(cells: SheetText, row: int, column: int) -> Sequence[str]:
 
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
     beside = _told_before(cells, row, column)
-    for mention in spoken(text, _title_of_sentences(cells, row, column)):
+    title = _title_of_sentences(cells, row, column)
+    for mention in spoken(text, title):
         if _is_where_it_is_measured(cells, row, column, mention.label):
             continue
         known = not meaning_of(mention.label).unknown
         over = _label_of_row(cells, row, column) if known else ()
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
+        if is_ordinal_of_rings(label) and meaning_of(title).part == "ring":
+            label, over = f"{label} ring", (title, *over)  # "Top .0016" below "Ring gaps".
         yield Spot(
             row, column, label, (*mention.about, *over, cells.heading),
             mention.which.beside(beside), "",

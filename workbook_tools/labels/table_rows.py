@@ -12,7 +12,7 @@ from itertools import pairwise
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.head import Head, counted_part
+from workbook_tools.labels.head import Head, counted_part, of_stations
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
 from workbook_tools.labels.settled_heads import CARDS
@@ -57,9 +57,6 @@ _FEWEST_OF_A_LIST = 4
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
 _VALVES = {"i": "intake", "e": "exhaust"}
-
-# Main bearings and connecting rods as a crank's card numbers them: "MB-1", "CR-1".
-_STATION = re.compile(r"(?P<letters>MB|CR|RB|CB)[ -]?(?P<number>\d{1,2})")
 
 
 class TableRows:
@@ -183,7 +180,7 @@ class TableRows:
         letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
         if {*letters.values()} == {*_VALVES}:
             return {at: Which(side=_VALVES[letter]) for at, letter in letters.items()}
-        if stations := _of_stations(texts):
+        if stations := of_stations(texts):
             return stations
         of_two = _of_two(texts)
         self.cells.indexes |= {*of_two}  # "1F" is no temperature.
@@ -552,18 +549,6 @@ def _is_a_size(value: float) -> bool:
     """Whether a number is written as a size is, and as no roughness: 9.01, .0052."""
     decimals = len(f"{value:.10g}".partition(".")[2])
     return decimals > 2 or (decimals == 2 and value > 1)
-
-
-def _of_stations(texts: Mapping[At, str]) -> dict[At, Which]:
-    """Names of rows that number main bearings and rods by their letters: MB-1, CR-1."""
-    told = {at: found for at, text in texts.items() if (found := _STATION.fullmatch(text))}
-    letters = {found["letters"] for found in told.values()}
-    if "MB" not in letters or len(letters) > _FEWEST_COUNTED or len(told) < len(texts):
-        return {}
-    return {
-        at: Which(int(found["number"]), of="main" if found["letters"] == "MB" else "rod")
-        for at, found in told.items()
-    }
 
 
 def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:

@@ -30,6 +30,7 @@ from workbook_tools.labels.options import bearing_told, side_said
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
+from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
@@ -729,7 +730,8 @@ class TableValues:
     def _by_column(self, row: int, column: int) -> Spot | None:
         """A value whose column says what it is."""
         texts = self.head.texts.get(column)
-        if not texts and column - 1 in self.table.index:
+        day = column in self.head.days
+        if not texts and column - 1 in self.table.index and not day:
             texts = self.head.texts.get(column - 1)
         if not texts and column not in self.head.index:
             return self._instead(row, column)
@@ -746,7 +748,8 @@ class TableValues:
         if by_row.stage in NO_SIZES:
             which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
-        line: tuple[object, ...] = ("column", column, self.head.rows[0])
+        # What was taken on several days is of the same.
+        line: tuple[object, ...] = ("column", 0 if day else column, self.head.rows[0])
         own, unit = self._given_over(texts, own, unit)
         if not own:
             about = self._about(row, column, told, corner)
@@ -976,13 +979,19 @@ class TableValues:
         """Whether the nearest title names bolts, so that rods or mains below it only count them."""
         return any(meaning_of(title).part in _BOLTS for title in self.titles[:1])
 
+    def _is_over_units(self, column: int) -> bool:
+        """Whether a head over the units of rows says what is measured: "Liner proud" over mm."""
+        texts = self.head.texts.get(column, ()) if column in self.table.units else ()
+        plain = {text.casefold().strip(" .:") for text in texts}
+        return not plain & words_of("unit_heads") and any(map(surely_measures, texts))
+
     def _corner(self, column: int) -> list[str]:
         """The heads over the names and numbers of the rows."""
         told = self.table.told_before(column)
         if told not in self._corners:
             # A head with nothing below it speaks for the others: "Torque | mains | rods".
             alone = [c for c in self.head.texts if c < self.table.first]
-            alone = [c for c in alone if not self.table.in_column(c)]
+            alone = [c for c in alone if not self.table.in_column(c) or self._is_over_units(c)]
             telling = sorted({*self.table.telling[:told], *alone})
             beside = [c for c in telling if not self.table.is_office(c)]
             texts = [
@@ -991,7 +1000,7 @@ class TableValues:
                 for t in self.head.texts.get(c, ())
                 if not (c in self.table.index and counts(t) is None and _only_counts(t))
                 if not (c in self.table.pistons and meaning_of(t).part == "piston")
-                if meaning_of(t).part or not self.table.names_places(c)
+                if meaning_of(t).part or _measures(t) or not self.table.names_places(c)
                 if not (counts(t) is not None and self._are_of_bolts)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
@@ -1002,10 +1011,17 @@ class TableValues:
         return self._corners[told]
 
 
+def _measures(text: str) -> bool:
+    """Whether a head over places says by a property what is measured there: "Unbalance (oz-in)"."""
+    candidates = meaning_of(text).candidates
+    return bool(candidates) and candidates[0].cost <= 1 and which_of(text) is None
+
+
 def _only_counts(text: str) -> bool:
     """Whether a head over numbers counts a part that it names, and says no property: "Crankpin"."""
     candidates = meaning_of(text).candidates
-    return bool(counted_part(text)) and not (candidates and candidates[0].cost == 0)
+    sized = bool(candidates) and (candidates[0].cost == 0 or bool(unit_in(text)))
+    return bool(counted_part(text)) and not sized
 
 
 def _is_of_a_crank(sheet: Sheet) -> bool:

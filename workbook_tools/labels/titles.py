@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.property_units import says_units
@@ -36,6 +37,12 @@ _LIMIT_BEHIND = re.compile(
     r"[\s,;/(\[–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
     re.IGNORECASE,
 )
+# How near to each other they are: "Deck heights, all within a thou".
+_NEAR_EACH_OTHER = re.compile(
+    rf"[\s,;(\[–—-]+{either_of('near_each_other')}\s+(?:{either_of('one')}\s|\d*[.,]?\d).*$",
+    re.IGNORECASE,
+)
+_HOW_MANY_PLACES = re.compile(rf"[\s,]+{either_of('how_many_places')}\.?$", re.IGNORECASE)
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
 # Units that no size says by itself: a title keeps them.
@@ -94,12 +101,18 @@ def before_units(title: str) -> str:
 
 def without_limit_behind(title: str) -> str:
     """A title without the limit or the size behind it."""
-    cut = _TO_BE_CUT.sub("", title)
+    cut = without_nearness(_TO_BE_CUT.sub("", title))
     return _LIMIT_BEHIND.sub("", cut) or cut
+
+
+def without_nearness(title: str) -> str:
+    """A title without how near to each other the sizes below it are, or at how many places."""
+    return _HOW_MANY_PLACES.sub("", _NEAR_EACH_OTHER.sub("", title)) or title
 
 
 def clause_of_a_corner(text: str) -> str:
     """A long head over the names of rows that is their title too, without what is said further."""
+    text = without_nearness(text)
     before, dash, behind = text.partition(" - ")
     if dash and meaning_of(before).unknown and meaning_of(behind).candidates:
         text = behind  # "Sheet 2 - rod bores"

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.dates import without_day
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     Stage,
@@ -281,6 +282,8 @@ _MOST_NUMBERED = 32
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
+    if (dated := without_day(text)) != text and (said := _which_of(dated)) and said.stage:
+        found = None if said.tells else said  # "3 Feb as found" is of no third one.
     return None if found is not None and found.number > _MOST_NUMBERED else found
 
 
@@ -329,7 +332,9 @@ _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE
 
 
 # How many there are, behind the name of several: "MAINS (5)".
-_SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
+_SO_MANY = re.compile(
+    r"(?P<names>(?:[^\W\d_]{3,} )?[^\W\d_]{2,}s|[^\W\d_]{4,}) \((?:all )?\d{1,2}\)", re.IGNORECASE
+)
 
 
 # A letter that a builder gives a chamber, with the cylinder that it is of: "B (cyl 2)".
@@ -339,7 +344,9 @@ _LETTER_AND_CYLINDER = re.compile(r"[A-H] \((?P<one>[^()]+\d)\)")
 def so_many(text: str) -> str:
     """The name of several behind which a text says how many there are, "" in any other."""
     many = _SO_MANY.fullmatch(text.strip(" :"))
-    return many["names"] if many and counts(many["names"]) is not None else ""
+    names = many["names"] if many else ""
+    measured = names[-1:] in ("s", "S") and meaning_of(names).candidates
+    return names if names and (measured or counts(names) is not None) else ""
 
 
 def _which_of(text: str) -> Which | None:
