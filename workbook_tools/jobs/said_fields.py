@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.catalog import CellError
-from workbook_tools.jobs.field_values import DATES, fitting
+from workbook_tools.jobs.field_values import DATES, fitting, is_engine
 from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.said_in_text import At, Said, said_in_text
 from workbook_tools.labels.job_labels import OTHER, JobLabel
@@ -53,7 +54,7 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
             # Cards side by side have one each.
             beside = [said for said in serial if said.label[0] == serial[0].label[0]]
             held = _held(found + beside, head)
-    held = _with_owner(held + head.dates_beside(held), sheet, vocabulary)
+    held = _with_number(_with_owner(held + head.dates_beside(held), sheet, vocabulary))
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
 
 
@@ -76,6 +77,27 @@ def _with_owner(held: list[Said], sheet: Sheet, vocabulary: Vocabulary) -> list[
         else said
         for said in held
     ]
+
+
+# "KT-1": how a team calls one of its engines, and no kind of engine.
+_CALLED = re.compile(r"[A-Z]{1,4}-\d{1,4}")
+_YEAR = re.compile(r"(?:19|20)\d\d\b")
+
+
+def _with_number(held: list[Said]) -> list[Said]:
+    """What is said, with an engine's code as the job's number where another field tells the engine.
+
+    "Eng: KT-1" beside "Car: 357 late model", in a book that has no other number.
+    """
+    if any(said.name == "number" for said in held):
+        return held
+    engines = [said for said in held if said.name == "engine" and said.text]
+    coded = [said for said in engines if said.sure and _CALLED.fullmatch(said.text)]
+    told = [s for s in engines if s not in coded and is_engine(_YEAR.sub("", s.text))]
+    if len(coded) != 1 or not told:
+        return held
+    number = coded[0]._replace(name="number", rank=OF_ENGINE)
+    return [number if said is coded[0] else said for said in held]
 
 
 def _held(found: list[Said], head: _Head) -> list[Said]:
@@ -269,7 +291,7 @@ class _Head:
             place = (row, column + 1)
             cell = self.sheet.cells.get(place)
             near = any(abs(row - at) <= _IN_HEAD for at in rows)
-            if not near or cell is None or (row, column) in self.labels or not is_plain(text):
+            if not near or cell is None or not self._may_date(row, column, text, known):
                 continue
             if date := fitting("started", cell.value, self.vocabulary):
                 found.append(Said("", date, (row, column), place, False, 0, True, frozenset()))
@@ -281,6 +303,16 @@ class _Head:
             in_order = (first is known[0]) == (known[0].name == DATES[0])
             return [found[0]._replace(name=other)] if in_order else []
         return []
+
+    def _may_date(self, row: int, column: int, text: str, known: list[Said]) -> bool:
+        """Whether a label can be that of a date of a job: nobody knows it.
+
+        What says no more than "Date" is the first day where another label tells the last one.
+        """
+        if (row, column) not in self.labels:
+            return is_plain(text)
+        last = next((said for said in known if said.name == DATES[1]), None)
+        return last is not None and self.vocabulary.job.is_date(text) and (row, column) < last.label
 
     def is_of_labels(self, row: int) -> bool:
         """Whether all texts of a row are labels of a job, several of them."""
