@@ -244,3 +244,30 @@ def test_a_session_on_the_dyno(make_book: Callable[..., Path]) -> None:
     assert (found["number"], found["started"], found["finished"]) == (
         "S-0931", "2025-05-26", "2025-05-28",
     )  # fmt: skip
+
+
+@pytest.mark.parametrize("price", ["Invoice £", "Invoice (EUR)", "Job $"])
+def test_engines_of_a_team_by_their_tags_and_not_by_their_prices(
+    make_book: Callable[..., Path], price: str
+) -> None:
+    rows: Rows = [
+        ["Engine tag", "KT-1", "KT-2", "KT-3"],
+        ["Driver", "Ada Quill", "Ada Quill", "Hugo Fane"],
+        ["Type", "125 reed single", "125 reed single", "100 piston port single"],
+        ["Bore (mm)", 54.01, 54.02, 50.11],
+        [price, 310, 295, 340],
+    ]
+    found = fields(make_book, rows)
+    assert [(one["number"], one["engine"]) for one in found] == [
+        ("KT-1", "125 reed single"),
+        ("KT-2", "125 reed single"),
+        ("KT-3", "100 piston port single"),
+    ]
+
+
+def test_the_tag_of_an_engine_that_is_no_code_is_what_it_is(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [["Engine tag", "Wren 200 #1"], ["For", "Fane"], ["Builder", "Pat"], SIZE]
+    (found,) = fields(make_book, rows)
+    assert (found.get("number"), found["engine"]) == (None, "Wren 200 #1")
+    (found,) = fields(make_book, [["Engine tag", "KT-1"], *rows[1:]])
+    assert (found["number"], found.get("engine")) == ("KT-1", None)

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.catalog import CellError
-from workbook_tools.jobs.field_values import DATES, fitting, is_engine
+from workbook_tools.jobs.field_values import DATES, fitting, is_engine, may_say
 from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.said_in_text import At, Said, said_in_text
 from workbook_tools.labels.job_labels import OTHER, JobLabel
@@ -269,6 +269,8 @@ class _Head:
     def _said(self, at: At, meant: list[JobLabel], place: At, *, beside: bool) -> Said | None:
         cell = self.sheet.cells[place]
         for label in meant:
+            if not may_say(label, meant, cell.value):
+                continue
             text = fitting(label.field, cell.value, self.vocabulary, sure=label.sure)
             if text or (label.sure and isinstance(cell.value, CellError)):
                 return Said(

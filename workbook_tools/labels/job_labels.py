@@ -29,6 +29,8 @@ _LEAST_LIKELY = 90
 _KIND_OF_WORDS = {"number": "number", "started": "date", "finished": "date"}
 # What explains a label; with a number in it it tells one club, boat or car from the next.
 _BRACKETED = re.compile(r"[(\[][^()\[\]\d]*[)\]]")
+# "Invoice £" stands beside what a job cost.
+_MONEY = re.compile(r"[$€£]|\b(?:eur|usd|gbp|chf|euros?|dollars?)\b", re.IGNORECASE)
 # A label with words that a dot cuts short, the first of them to three letters or more.
 _IN_SHORT = re.compile(r"(?=.*[^\W\d_]\.)[^\W\d_]{3,}\.?(?:[\s-]+[^\W\d_]+\.?)*[\s:]*")
 _WORD_IN_SHORT = re.compile(r"([^\W\d_]+)(\.?)")
@@ -82,7 +84,10 @@ class JobWords:
         if len(text) > _MOST_LETTERS:
             return ()
         if text not in self._read:
-            self._read[text] = self._labels(text)
+            found = self._labels(text)
+            if found and _MONEY.search(text):
+                found = (JobLabel(OTHER, False, 0, frozenset()),)
+            self._read[text] = found
         return self._read[text]
 
     def is_title(self, text: str) -> bool:
