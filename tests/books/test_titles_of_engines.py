@@ -104,3 +104,51 @@ def test_a_single_by_its_size_has_the_displacement_of_one_cylinder(
     (book,) = jobs_of(make_book, rows)
     (found,) = [record for record in book.records if record.name == "ENG.DISPLACEMENT"]
     assert (found.value, found.unit) == (pytest.approx(cc, rel=1e-3), "cc")
+
+
+IN_OUT = [DAY, DAY + datetime.timedelta(30)]
+
+
+@pytest.mark.parametrize(
+    "heads",
+    [
+        ["Rebuild", "Date in", "Date out"], ["Refresh", "Apart", "Running"],
+        ["Overhaul", "Stripped", "Test run"], ["Réfection", "Démonté", "Remonté"],
+        ["Révision n°", "Entrée", "Sortie"], ["Revisione", "Smontato", "Rimontato"],
+        ["Überholung", "zerlegt", "fertig"],
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("first", [1, 7])
+def test_rebuilds_with_nothing_but_their_days_are_jobs(
+    make_book: Callable[..., Path], heads: Sequence[str], first: int
+) -> None:
+    rows: Rows = [[*heads, "Bore (mm)"], [first, *IN_OUT, 54.01], [first + 1, *IN_OUT, 54.02]]
+    jobs = jobs_of(make_book, rows)
+    days = {"started": "2024-03-04", "finished": "2024-04-03"}
+    assert [fields(book) for book in jobs] == [
+        {"number": str(first), **days}, {"number": str(first + 1), **days},
+    ]  # fmt: skip
+    assert [[(r.place.address, r.measurand) for r in book.readings] for book in jobs] == [
+        [("D2", "bore")], [("D3", "bore")],
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("head", ["Refresh", "Rebuild", "Job no."])
+def test_numbers_with_nothing_but_a_customer_are_jobs(
+    make_book: Callable[..., Path], head: str
+) -> None:
+    rows: Rows = [[head, "Customer", "Bore (mm)"], [7, "Ostrow", 54.01], [8, "Tann", 54.02]]
+    jobs = jobs_of(make_book, rows)
+    assert [fields(book) for book in jobs] == [
+        {"number": "7", "customer": "Ostrow"}, {"number": "8", "customer": "Tann"},
+    ]  # fmt: skip
+    assert [r.place.address for book in jobs for r in book.readings] == ["C2", "C3"]
+
+
+@pytest.mark.parametrize("head", ["No.", "Cyl"])
+def test_numbers_of_cylinders_with_days_are_no_jobs(
+    make_book: Callable[..., Path], head: str
+) -> None:
+    rows: Rows = [[head, "Date in", "Date out", "Bore (mm)"], [1, *IN_OUT, 54.01],
+                  [2, *IN_OUT, 54.02]]  # fmt: skip
+    assert len(jobs_of(make_book, rows)) == 1

@@ -256,6 +256,10 @@ def is_of_jobs(
     readings = sum(_names_reading(vocabulary, str(head)) for head in heads)
     if "number" in sure and (readings >= _FEWEST_READINGS or len(others) >= 2):
         return True
+    head = sheet.cells.get((row, fields.get("number", 0)))
+    rebuilt = head is not None and vocabulary.job.is_rebuilt(str(head.value))
+    if others and readings and ("number" in sure or rebuilt):
+        return True  # "Rebuild | Date in | Bore"
     return len(others) >= 2 and ("customer" in fields or "engine" in sure)
 
 

@@ -58,9 +58,9 @@ class JobWords:
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
     nothing: what stands in a field that is not filled in; left_over, titles, counted,
-    day_first, month_first, elsewhere, oneself, driven: words of sheets, of titles and others, as
-    told in the file; listed: the phrases of labels as they are listed, by how many words they
-    have.
+    day_first, month_first, elsewhere, oneself, driven, rebuilt: words of sheets, of titles and
+    others, as told in the file; listed: the phrases of labels as they are listed, by how many
+    words they have.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -74,6 +74,7 @@ class JobWords:
     elsewhere: frozenset[str]
     oneself: frozenset[tuple[str, ...]]
     driven: frozenset[tuple[str, ...]]
+    rebuilt: frozenset[tuple[str, ...]]
     listed: Mapping[int, Sequence[tuple[tuple[str, ...], JobLabel]]] = field(repr=False)
     _read: dict[str, tuple[JobLabel, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
@@ -98,6 +99,11 @@ class JobWords:
         """Whether a label says that it is of a date, and no more."""
         words = phrase(text)
         return bool(words) and _DATED.issuperset(words)
+
+    def is_rebuilt(self, text: str) -> bool:
+        """Whether a label is the word for a rebuild, with or without that for a number."""
+        words = phrase(text)
+        return tuple(word for word in words if word not in _NUMBERED) in self.rebuilt
 
     def is_left_over(self, title: str) -> bool:
         """Whether a sheet's name says that it is a form, or of another job."""
@@ -269,6 +275,7 @@ def job_words() -> JobWords:
         elsewhere=frozenset(data["elsewhere"]),
         oneself=frozenset(phrase(word) for word in data["oneself"]["words"]),
         driven=frozenset(key for word in data["driven"]["words"] for key in spelled(word)),
+        rebuilt=frozenset(key for word in data["rebuilt"]["words"] for key in spelled(word)),
         listed=listed_as,
         nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
     )
