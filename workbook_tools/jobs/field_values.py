@@ -223,6 +223,21 @@ def is_engine(text: str) -> bool:
     return _ENGINE.search(text) is not None and len(text) <= _LONGEST["engine"]
 
 
+# What an engine of a title is out of, or whose: "250 six out of the ute".
+_OUT_OF = re.compile(
+    r"\s+(?:out of|off|from|that|which|of (?:the|an?|my|his|her|our)|aus|von|vom|der|du|de|de la"
+    r"|des|della|dalla|dal|del|di)\s+(?=[^\W\d_]).*",
+    re.IGNORECASE,
+)
+
+
+def engine_alone(text: str) -> str:
+    """An engine without what it came out of; the whole text where no engine is left of it."""
+    alone = _OUT_OF.sub("", text)
+    told = len(alone.split()) > 1 and any(map(str.isdigit, alone))
+    return alone if told and is_engine(alone) else text
+
+
 def is_name(text: str, vocabulary: Vocabulary) -> bool:
     """Whether a text without a label can only be somebody's name."""
     words = text.replace(".", ". ").split()
