@@ -92,3 +92,40 @@ def test_a_row_copied_from_one_engine_to_the_other_is_told(make_book: Callable[.
     found = check_batch(jobs_of(make_book, twin_screw(7)))
     told = [(f.kind, str(f.place)) for each in found.values() for f in each]
     assert ("copied reading", "Sheet1!I12") in told
+
+
+@pytest.mark.parametrize("label", ["Engine no", "Motor Nr.", "N° moteur", "N° motore"])
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        (["Owner", "Fane", None, "Owner", "Lund"], [{"customer": "Fane"}, {"customer": "Lund"}]),
+        (["Fitter", "Pim", None, "Fitter", "Jo"], [{"builder": "Pim"}, {"builder": "Jo"}]),
+        ([], [{}, {}]),
+    ],
+    ids=["owners", "builders", "engines alone"],
+)
+def test_cards_side_by_side_are_numbered_by_their_engines(
+    make_book: Callable[..., Path],
+    label: str,
+    more: Sequence[object],
+    said: Sequence[dict[str, str]],
+) -> None:
+    rows: Rows = [
+        [label, "VR-9", None, label, "VR-10"],
+        ["Engine", "Falke 125", None, "Engine", "Falke 250"],
+        more,
+        ["Bore (mm)", 54.01, None, "Bore (mm)", 66.02],
+    ]
+    jobs = jobs_of(make_book, rows)
+    assert [fields(book) for book in jobs] == [
+        {"number": "VR-9", "engine": "Falke 125", **said[0]},
+        {"number": "VR-10", "engine": "Falke 250", **said[1]},
+    ]
+    assert [r.place.address for book in jobs for r in book.readings] == ["B4", "E4"]
+
+
+def test_two_engine_numbers_of_one_job_are_no_cards(make_book: Callable[..., Path]) -> None:
+    """The one that was sent in, and the one it was swapped for."""
+    rows: Rows = [["Engine no", "4471", None, "Engine no", "4472"], ["Owner", "Fane"],
+                  ["Bore (mm)", 54.01]]  # fmt: skip
+    assert [fields(book) for book in jobs_of(make_book, rows)] == [{"customer": "Fane"}]

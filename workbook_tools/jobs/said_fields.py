@@ -49,13 +49,26 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
         # A shop that numbers its engines has no other number of a job.
         others = {said.name for said in held}
         sure = {said.name for said in held if said.sure}
-        if len(others) >= (_ENOUGH_HINTS if sure else _ENOUGH_HINTS + 1):
-            serial = [*head.labeled(serial=True)]
-            # Cards side by side have one each.
-            beside = [said for said in serial if said.label[0] == serial[0].label[0]]
+        serial = [*head.labeled(serial=True)]
+        # Cards side by side have one each.
+        beside = [said for said in serial if said.label[0] == serial[0].label[0]]
+        enough = _ENOUGH_HINTS if sure else _ENOUGH_HINTS + 1
+        if len(others) >= enough or _are_of_cards(beside, held):
             held = _held(found + beside, head)
     held = _with_number(_with_owner(held + head.dates_beside(held), sheet, vocabulary))
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
+
+
+def _are_of_cards(numbers: list[Said], held: list[Said]) -> bool:
+    """Whether each of several numbers side by side heads a card with other fields of a job."""
+    if not 1 < len(numbers) == len({said.text for said in numbers}):
+        return False
+    columns = [said.label[1] for said in numbers]
+    below = [
+        {said.name for said in held if said.label[1] == c and said.label[0] > numbers[0].label[0]}
+        for c in columns
+    ]
+    return all(below) and all(names == below[0] for names in below)
 
 
 def _with_owner(held: list[Said], sheet: Sheet, vocabulary: Vocabulary) -> list[Said]:
