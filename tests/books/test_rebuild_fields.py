@@ -177,3 +177,97 @@ def test_jobs_side_by_side_with_codes_that_no_label_heads(make_book: Callable[..
     ]
     told = [(one["number"], one["finished"]) for one in fields(make_book, rows)]
     assert told == [("M1-03", "2023-03-11"), ("M1-04", "2024-03-02")]
+
+
+@pytest.mark.parametrize("code", ["KT-1", "GP-57"])
+def test_an_engine_by_its_code_is_the_number_beside_what_it_is(
+    make_book: Callable[..., Path], code: str
+) -> None:
+    rows: Rows = [["Eng", code, "For", "Hugo Fane"], ["Start", DAY(2025, 1, 13), "Asm", "Pat"]]
+    (found,) = fields(make_book, [*rows, ["Car", "357 late model"], SIZE])
+    assert found == {
+        "number": code, "customer": "Hugo Fane", "engine": "357 late model", "builder": "Pat",
+        "started": "2025-01-13",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("engine", "car"),
+    [("V8", "357 late model"), ("MR 18", "1600 coupe"), ("KT-1", "2004 coupe"), ("KT-1", "coupe")],
+)
+def test_what_can_be_the_kind_of_an_engine_is_no_number(
+    make_book: Callable[..., Path], engine: str, car: str
+) -> None:
+    (found,) = fields(make_book, [["Engine", engine, "For", "Fane"], ["Car", car], SIZE])
+    assert (found.get("number"), found["engine"]) == (None, engine)
+
+
+def test_a_measuring_exercise_of_a_school(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [
+        ["Job sheet no.", "G3-E07", None, "Students", "Aisha / Pim / Jo"],
+        ["Engine", "Bench engine 7, 4 cyl", None, "Date", DAY(2025, 3, 11)],
+        ["Teacher", "Mr Tann", None, "Handed in", DAY(2025, 3, 18)],
+        SIZE,
+    ]
+    (found,) = fields(make_book, rows)
+    assert found == {
+        "number": "G3-E07", "engine": "Bench engine 7, 4 cyl", "builder": "Aisha / Pim / Jo",
+        "started": "2025-03-11", "finished": "2025-03-18",
+    }  # fmt: skip
+
+
+def test_what_a_customer_handed_in_was_collected_later(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [["Job", "26-041", "Engine", "inline four"], ["Handed in", DAY(2025, 3, 11)],
+                  ["Collected", DAY(2025, 3, 18)], SIZE]  # fmt: skip
+    (found,) = fields(make_book, rows)
+    assert (found["started"], found["finished"]) == ("2025-03-11", "2025-03-18")
+
+
+def test_a_date_alone_is_no_first_day(make_book: Callable[..., Path]) -> None:
+    """As it may be that of the sheet, so behind the last day."""
+    head: Rows = [["Job", "26-041", "Engine", "inline four"], ["Builder", "Pim"]]
+    date: Rows = [["Date", DAY(2025, 3, 21)]]
+    (found,) = fields(make_book, [*head, *date, SIZE])
+    assert "started" not in found
+    (found,) = fields(make_book, [*head, ["Handed in", DAY(2025, 3, 18)], *date, SIZE])
+    assert (found.get("started"), found["finished"]) == (None, "2025-03-18")
+
+
+def test_a_session_on_the_dyno(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [
+        ["Session", "S-0931", "Booked", DAY(2025, 5, 26)],
+        ["Client", "Ada Quill", "Last pull", DAY(2025, 5, 28)],
+        ["Engine", "427 big block"],
+        SIZE,
+    ]
+    (found,) = fields(make_book, rows)
+    assert (found["number"], found["started"], found["finished"]) == (
+        "S-0931", "2025-05-26", "2025-05-28",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("price", ["Invoice £", "Invoice (EUR)", "Job $"])
+def test_engines_of_a_team_by_their_tags_and_not_by_their_prices(
+    make_book: Callable[..., Path], price: str
+) -> None:
+    rows: Rows = [
+        ["Engine tag", "KT-1", "KT-2", "KT-3"],
+        ["Driver", "Ada Quill", "Ada Quill", "Hugo Fane"],
+        ["Type", "125 reed single", "125 reed single", "100 piston port single"],
+        ["Bore (mm)", 54.01, 54.02, 50.11],
+        [price, 310, 295, 340],
+    ]
+    found = fields(make_book, rows)
+    assert [(one["number"], one["engine"]) for one in found] == [
+        ("KT-1", "125 reed single"),
+        ("KT-2", "125 reed single"),
+        ("KT-3", "100 piston port single"),
+    ]
+
+
+def test_the_tag_of_an_engine_that_is_no_code_is_what_it_is(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [["Engine tag", "Wren 200 #1"], ["For", "Fane"], ["Builder", "Pat"], SIZE]
+    (found,) = fields(make_book, rows)
+    assert (found.get("number"), found["engine"]) == (None, "Wren 200 #1")
+    (found,) = fields(make_book, [["Engine tag", "KT-1"], *rows[1:]])
+    assert (found["number"], found.get("engine")) == ("KT-1", None)

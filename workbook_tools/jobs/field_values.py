@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Sequence
 
 from workbook_tools.books.cells import Cell
 from workbook_tools.catalog import CellError
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
-from workbook_tools.labels.job_labels import is_nothing
+from workbook_tools.labels.job_labels import JobLabel, is_nothing
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.quantities import TEXT, UnreadableText, split_quantity, unit_expression
@@ -84,6 +85,16 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
         return text if sure else ""
     named = isinstance(value, str) and _is_name(name, text, vocabulary)
     return text if named else ""
+
+
+def may_say(label: JobLabel, meant: Sequence[JobLabel], value: object) -> bool:
+    """Whether a label with these meanings can say this one of a value.
+
+    An engine's tag is a number where it is a code, "KT-1", and else the engine: "Wren 200 #1".
+    """
+    if label.sure or label.field != "number" or all(one.field != "engine" for one in meant):
+        return True
+    return len(field_text(value).split()) == 1
 
 
 _HEADS = ("place_heads", "value_heads", "unit_heads", "date_heads")
@@ -210,6 +221,21 @@ def is_engine(text: str) -> bool:
     if _LABELED_SIZE.search(text):
         return False  # "Reliefs: 5.2 cc"
     return _ENGINE.search(text) is not None and len(text) <= _LONGEST["engine"]
+
+
+# What an engine of a title is out of, or whose: "250 six out of the ute".
+_OUT_OF = re.compile(
+    r"\s+(?:out of|off|from|that|which|of (?:the|an?|my|his|her|our)|aus|von|vom|der|du|de|de la"
+    r"|des|della|dalla|dal|del|di)\s+(?=[^\W\d_]).*",
+    re.IGNORECASE,
+)
+
+
+def engine_alone(text: str) -> str:
+    """An engine without what it came out of; the whole text where no engine is left of it."""
+    alone = _OUT_OF.sub("", text)
+    told = len(alone.split()) > 1 and any(map(str.isdigit, alone))
+    return alone if told and is_engine(alone) else text
 
 
 def is_name(text: str, vocabulary: Vocabulary) -> bool:

@@ -406,8 +406,8 @@ def _columns_beside(
     limits = _columns_of_limits(sheet, rows["number"], labels)
     for column in range(labels + 1 + len(limits), last + 1):
         cell = sheet.cells.get((rows["number"], column))
-        if columns and (cell is None or cell.value is None) and _goes_beside(sheet, rows, column):
-            wide.setdefault(max(columns), []).append(column)
+        empty = columns and (cell is None or cell.value is None)
+        if empty and _is_more(sheet, rows, column, wide.setdefault(max(columns), [])):
             continue
         said = fitting("number", cell.value, vocabulary) if cell else ""
         rebuilt = bool(cell and rebuild_of(cell.value))
@@ -418,7 +418,7 @@ def _columns_beside(
             columns[column] = said
         elif columns and cell and vocabulary.job.labels(str(cell.value)):
             break  # "Phone" has its own value behind it, and that is no job.
-        elif columns and (cell is None or cell.value is None) and not _is_of_notes(sheet, column):
+        elif empty and not _is_of_notes(sheet, column):
             break  # "spare block" between two jobs is of none.
     found = []
     for column, name in columns.items():
@@ -460,8 +460,22 @@ def _is_of_notes(sheet: Sheet, column: int) -> bool:
     return texts and not any(isinstance(value, (int, float)) for value in values)
 
 
-def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int) -> bool:
-    """Whether a column holds more readings of the job before it, and says nothing of a job."""
+def _is_more(sheet: Sheet, rows: Mapping[str, int], column: int, more: list[int]) -> bool:
+    """Whether a column is of the job before it, or empty behind such columns.
+
+    more: those that are of it already, to which this one is added.
+    """
+    if _goes_beside(sheet, rows, column, fewest=1 if more else _FEWEST_BESIDE):
+        more.append(column)
+        return True
+    return bool(more) and not any(c == column for _, c in sheet.cells)
+
+
+def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int, fewest: int) -> bool:
+    """Whether a column holds more readings of the job before it, and says nothing of a job.
+
+    fewest: how many; one where others go beside already, as the last main bearing of all.
+    """
     if any((row, column) in sheet.cells for row in rows.values()):
         return False
     numbers = [
@@ -470,7 +484,7 @@ def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int) -> bool:
         if c == column and isinstance(cell.value, (int, float))
     ]
     beside = [row for row in numbers if (row, column - 1) in sheet.cells]
-    return len(beside) >= _FEWEST_BESIDE and len(beside) == len(numbers)
+    return len(beside) >= fewest and len(beside) == len(numbers)
 
 
 def _job_in(sheet: Sheet, places: Mapping[str, At], vocabulary: Vocabulary) -> Job:

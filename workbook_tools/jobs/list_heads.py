@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.jobs.field_values import DATES, fitting
+from workbook_tools.jobs.field_values import DATES, fitting, may_say
 from workbook_tools.jobs.said_fields import is_plain
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
@@ -106,7 +106,10 @@ def _fit(
         one
         for one in said
         if one.field == OTHER
-        or any(fitting(one.field, value, vocabulary, sure=one.sure) for value in first)
+        or any(
+            may_say(one, said, value) and fitting(one.field, value, vocabulary, sure=one.sure)
+            for value in first
+        )
     )
     measured = any(isinstance(value, (int, float)) for value in first)
     named = {one.field for one in fit} - {OTHER}
@@ -253,6 +256,10 @@ def is_of_jobs(
     readings = sum(_names_reading(vocabulary, str(head)) for head in heads)
     if "number" in sure and (readings >= _FEWEST_READINGS or len(others) >= 2):
         return True
+    head = sheet.cells.get((row, fields.get("number", 0)))
+    rebuilt = head is not None and vocabulary.job.is_rebuilt(str(head.value))
+    if others and readings and ("number" in sure or rebuilt):
+        return True  # "Rebuild | Date in | Bore"
     return len(others) >= 2 and ("customer" in fields or "engine" in sure)
 
 

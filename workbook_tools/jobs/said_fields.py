@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.catalog import CellError
-from workbook_tools.jobs.field_values import DATES, fitting
+from workbook_tools.jobs.field_values import DATES, fitting, is_engine, may_say
 from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.said_in_text import At, Said, said_in_text
 from workbook_tools.labels.job_labels import OTHER, JobLabel
@@ -48,13 +49,26 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
         # A shop that numbers its engines has no other number of a job.
         others = {said.name for said in held}
         sure = {said.name for said in held if said.sure}
-        if len(others) >= (_ENOUGH_HINTS if sure else _ENOUGH_HINTS + 1):
-            serial = [*head.labeled(serial=True)]
-            # Cards side by side have one each.
-            beside = [said for said in serial if said.label[0] == serial[0].label[0]]
+        serial = [*head.labeled(serial=True)]
+        # Cards side by side have one each.
+        beside = [said for said in serial if said.label[0] == serial[0].label[0]]
+        enough = _ENOUGH_HINTS if sure else _ENOUGH_HINTS + 1
+        if len(others) >= enough or _are_of_cards(beside, held):
             held = _held(found + beside, head)
-    held = _with_owner(held + head.dates_beside(held), sheet, vocabulary)
+    held = _with_number(_with_owner(held + head.dates_beside(held), sheet, vocabulary))
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
+
+
+def _are_of_cards(numbers: list[Said], held: list[Said]) -> bool:
+    """Whether each of several numbers side by side heads a card with other fields of a job."""
+    if not 1 < len(numbers) == len({said.text for said in numbers}):
+        return False
+    columns = [said.label[1] for said in numbers]
+    below = [
+        {said.name for said in held if said.label[1] == c and said.label[0] > numbers[0].label[0]}
+        for c in columns
+    ]
+    return all(below) and all(names == below[0] for names in below)
 
 
 def _with_owner(held: list[Said], sheet: Sheet, vocabulary: Vocabulary) -> list[Said]:
@@ -76,6 +90,27 @@ def _with_owner(held: list[Said], sheet: Sheet, vocabulary: Vocabulary) -> list[
         else said
         for said in held
     ]
+
+
+# "KT-1": how a team calls one of its engines, and no kind of engine.
+_CALLED = re.compile(r"[A-Z]{1,4}-\d{1,4}")
+_YEAR = re.compile(r"(?:19|20)\d\d\b")
+
+
+def _with_number(held: list[Said]) -> list[Said]:
+    """What is said, with an engine's code as the job's number where another field tells the engine.
+
+    "Eng: KT-1" beside "Car: 357 late model", in a book that has no other number.
+    """
+    if any(said.name == "number" for said in held):
+        return held
+    engines = [said for said in held if said.name == "engine" and said.text]
+    coded = [said for said in engines if said.sure and _CALLED.fullmatch(said.text)]
+    told = [s for s in engines if s not in coded and is_engine(_YEAR.sub("", s.text))]
+    if len(coded) != 1 or not told:
+        return held
+    number = coded[0]._replace(name="number", rank=OF_ENGINE)
+    return [number if said is coded[0] else said for said in held]
 
 
 def _held(found: list[Said], head: _Head) -> list[Said]:
@@ -247,6 +282,8 @@ class _Head:
     def _said(self, at: At, meant: list[JobLabel], place: At, *, beside: bool) -> Said | None:
         cell = self.sheet.cells[place]
         for label in meant:
+            if not may_say(label, meant, cell.value):
+                continue
             text = fitting(label.field, cell.value, self.vocabulary, sure=label.sure)
             if text or (label.sure and isinstance(cell.value, CellError)):
                 return Said(
@@ -269,7 +306,7 @@ class _Head:
             place = (row, column + 1)
             cell = self.sheet.cells.get(place)
             near = any(abs(row - at) <= _IN_HEAD for at in rows)
-            if not near or cell is None or (row, column) in self.labels or not is_plain(text):
+            if not near or cell is None or not self._may_date(row, column, text, known):
                 continue
             if date := fitting("started", cell.value, self.vocabulary):
                 found.append(Said("", date, (row, column), place, False, 0, True, frozenset()))
@@ -281,6 +318,16 @@ class _Head:
             in_order = (first is known[0]) == (known[0].name == DATES[0])
             return [found[0]._replace(name=other)] if in_order else []
         return []
+
+    def _may_date(self, row: int, column: int, text: str, known: list[Said]) -> bool:
+        """Whether a label can be that of a date of a job: nobody knows it.
+
+        What says no more than "Date" is the first day where another label tells the last one.
+        """
+        if (row, column) not in self.labels:
+            return is_plain(text)
+        last = next((said for said in known if said.name == DATES[1]), None)
+        return last is not None and self.vocabulary.job.is_date(text) and (row, column) < last.label
 
     def is_of_labels(self, row: int) -> bool:
         """Whether all texts of a row are labels of a job, several of them."""

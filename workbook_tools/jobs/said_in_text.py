@@ -12,6 +12,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import (
     DATES,
     SEPARATOR,
+    engine_alone,
     fitting,
     is_engine,
     is_name,
@@ -150,8 +151,8 @@ def _of_label(
 def _unlabeled(rest: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
     """Customer and engine of a title behind the job's number: "1042 / flat four / Miller"."""
     parts = [part for part in (_trimmed(p) for p in SEPARATOR.split(rest)) if part]
-    engines = [part for part in parts if is_engine(part)]
-    names = [part for part in parts if part not in engines and is_name(part, vocabulary)]
+    engines = [engine_alone(part) for part in parts if is_engine(part)]
+    names = [part for part in parts if not is_engine(part) and is_name(part, vocabulary)]
     if len(parts) > 2:
         return
     for name, told in (("customer", names), ("engine", engines)):

@@ -9,10 +9,11 @@ from dataclasses import replace
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import SEPARATOR, is_engine, is_name
+from workbook_tools.jobs.field_values import SEPARATOR, engine_alone, is_engine, is_name
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import TITLE_ROWS
-from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
+from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.tokens import phrase
 
 _MOST_WORDS = 14
@@ -30,6 +31,7 @@ def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
 
     An engine has a number in its name; whose it is stands behind a word such as "for".
     """
+    job = _with_names(book, job, words)
     if job.engine.text or job.engine.place:
         return job
     for sheet in book.sheets:
@@ -43,6 +45,57 @@ def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
                 job = replace(job, customer=JobField(customer, place))
             return job
     return job
+
+
+# Two that run an engine together: "Ada & Len Quill", before what they run it in.
+_TOGETHER = re.compile(
+    r"(?P<names>[^\W\d_]+ (?:&|and|und|et|e|y) [^\W\d_]+ [^\W\d_]+)\s+[-–—]\s+(?P<rest>.+)"
+)
+_NAMES_TOGETHER = 3
+# So many fields on a sheet make its title one of a job.
+_FEWEST_FIELDS = 2
+# What a shop is called by.
+_FIRM = re.compile(
+    r"\b(?:sons?|bro(?:ther)?s|racing|performance|motorsports?|engineering|garage|partners?|ltd|llc|inc|co"
+    r"|gmbh|söhne|sohn|fils|figli|hijos|srl|sarl|team)\b",
+    re.IGNORECASE,
+)
+
+
+def _with_names(book: OpenBook, job: Job, words: Vocabulary) -> Job:
+    """The job with the two names that its title begins with, where no label gives a customer.
+
+    Only beside other fields of a job: a shop's own name stands alone, or before what it does.
+    """
+    fields = [job.engine, job.builder, job.started, job.finished]
+    if (
+        job.customer.text
+        or job.customer.place
+        or sum(bool(one.text) for one in fields) < _FEWEST_FIELDS
+    ):
+        return job
+    for sheet in book.sheets:
+        for at, text in _titles(sheet, words):
+            found = _TOGETHER.fullmatch(text.strip())
+            if found and _are_names(found["names"], words) and _is_no_firm(text, words):
+                return replace(job, customer=JobField(found["names"], Place.at(sheet.title, *at)))
+    return job
+
+
+def _are_names(text: str, words: Vocabulary) -> bool:
+    """Whether two given names and that of a family are no words of the trade."""
+    own = [word for word in text.split() if word[0].isupper()]
+    if len(own) != _NAMES_TOGETHER or not is_name(text, words):
+        return False
+    meant = [meaning_of(word).candidates for word in own]
+    if any(meant[:-1]) or any(which_of(word) for word in own[:-1]):
+        return False  # "Front & Rear Bank"
+    # A family may be called as another language begins a word of the trade.
+    return not any(candidate.cost <= 1 for candidate in meant[-1])
+
+
+def _is_no_firm(text: str, words: Vocabulary) -> bool:
+    return not _FIRM.search(text) and not words.job.is_title(text)
 
 
 def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], str]]:
@@ -78,7 +131,11 @@ def _named(text: str, words: Vocabulary) -> tuple[str, str]:
     # "Motor 7 - Flat four 1700": the seventh of them, and what all of them are.
     kinds = [e for e in engines if not (len(e.split()) == 2 and _is_called(e.split(), words))]
     engines = kinds or engines
-    return (engines[0], customer) if len(engines) == 1 else ("", "")
+    if len(engines) != 1:
+        return "", ""
+    # "Motor 35, 3 cyl": a name that says so little has its cylinders with it.
+    more = [part for part in parts if _ONLY_CYLINDERS.fullmatch(part)] if not kinds else []
+    return ", ".join([*engines, *more]), customer
 
 
 def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
@@ -100,17 +157,35 @@ def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
     own = part.strip(" :!.").split()
     while own and _is_of_titles(own[-1], words):
         own.pop()
-    while own and _is_of_titles(own[0], words) and not _is_called(own, words):
+    of_title = 0
+    while own and _begins_title(own, of_title, words):
         own.pop(0)
+        of_title += 1
     if len(own) > 2 and _YEAR.fullmatch(own[-1]):
         own.pop()
-    name = " ".join(own)
-    if _ONLY_CYLINDERS.match(name) or (counted and words.job.labels(own[0] if own else "")):
+    name = engine_alone(" ".join(own))
+    own = name.split()
+    labeled = own and words.job.labels(own[0]) and not _is_called(own, words)
+    if _ONLY_CYLINDERS.match(name) or (counted and labeled):
         return ""  # "Job 4471, 6 cyl"
     named = len(own) > 1 and any(map(str.isdigit, name)) and (counted or is_engine(name))
     rest = " ".join(own[_is_called(own, words) :])
     unsaid = named and not words.job.is_title(rest) and words.match(name) is None
     return name if unsaid else ""
+
+
+# "Rebuild of the flat four 1700"
+_OF_TITLE = (
+    *("of", "the", "a", "an", "our", "der", "die", "das", "des", "vom", "de", "du", "la", "le"),
+    *("l", "del", "della", "el", "il", "lo", "di"),
+)
+
+
+def _begins_title(own: list[str], of_title: int, words: Vocabulary) -> bool:
+    """Whether the first word of a name is of the title before it, of which so many were."""
+    if of_title and own[0] in _OF_TITLE:
+        return True
+    return _is_of_titles(own[0], words) and not _is_called(own, words)
 
 
 def _is_called(own: list[str], words: Vocabulary) -> bool:

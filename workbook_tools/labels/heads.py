@@ -255,8 +255,9 @@ class Heads:
         texts = self._differing([c for c in over if self.cells.text(row, c)], row)
         if not texts and self._over_names(row):
             return True
-        office = sum(self.cells.is_job_field(row, c) for c in columns)
-        if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
+        if self.cells.job_fields(row, columns) >= 2 and not self._begins_with_a_job_field(
+            at + 1, columns[0]
+        ):
             return bool(texts)
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True

@@ -29,6 +29,8 @@ _LEAST_LIKELY = 90
 _KIND_OF_WORDS = {"number": "number", "started": "date", "finished": "date"}
 # What explains a label; with a number in it it tells one club, boat or car from the next.
 _BRACKETED = re.compile(r"[(\[][^()\[\]\d]*[)\]]")
+# "Invoice £" stands beside what a job cost.
+_MONEY = re.compile(r"[$€£]|\b(?:eur|usd|gbp|chf|euros?|dollars?)\b", re.IGNORECASE)
 # A label with words that a dot cuts short, the first of them to three letters or more.
 _IN_SHORT = re.compile(r"(?=.*[^\W\d_]\.)[^\W\d_]{3,}\.?(?:[\s-]+[^\W\d_]+\.?)*[\s:]*")
 _WORD_IN_SHORT = re.compile(r"([^\W\d_]+)(\.?)")
@@ -56,9 +58,9 @@ class JobWords:
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
     nothing: what stands in a field that is not filled in; left_over, titles, counted,
-    day_first, month_first, elsewhere, oneself, driven: words of sheets, of titles and others, as
-    told in the file; listed: the phrases of labels as they are listed, by how many words they
-    have.
+    day_first, month_first, elsewhere, oneself, driven, rebuilt: words of sheets, of titles and
+    others, as told in the file; listed: the phrases of labels as they are listed, by how many
+    words they have.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -72,6 +74,7 @@ class JobWords:
     elsewhere: frozenset[str]
     oneself: frozenset[tuple[str, ...]]
     driven: frozenset[tuple[str, ...]]
+    rebuilt: frozenset[tuple[str, ...]]
     listed: Mapping[int, Sequence[tuple[tuple[str, ...], JobLabel]]] = field(repr=False)
     _read: dict[str, tuple[JobLabel, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
@@ -82,7 +85,10 @@ class JobWords:
         if len(text) > _MOST_LETTERS:
             return ()
         if text not in self._read:
-            self._read[text] = self._labels(text)
+            found = self._labels(text)
+            if found and _MONEY.search(text):
+                found = (JobLabel(OTHER, False, 0, frozenset()),)
+            self._read[text] = found
         return self._read[text]
 
     def is_title(self, text: str) -> bool:
@@ -93,6 +99,11 @@ class JobWords:
         """Whether a label says that it is of a date, and no more."""
         words = phrase(text)
         return bool(words) and _DATED.issuperset(words)
+
+    def is_rebuilt(self, text: str) -> bool:
+        """Whether a label is the word for a rebuild, with or without that for a number."""
+        words = phrase(text)
+        return tuple(word for word in words if word not in _NUMBERED) in self.rebuilt
 
     def is_left_over(self, title: str) -> bool:
         """Whether a sheet's name says that it is a form, or of another job."""
@@ -264,6 +275,7 @@ def job_words() -> JobWords:
         elsewhere=frozenset(data["elsewhere"]),
         oneself=frozenset(phrase(word) for word in data["oneself"]["words"]),
         driven=frozenset(key for word in data["driven"]["words"] for key in spelled(word)),
+        rebuilt=frozenset(key for word in data["rebuilt"]["words"] for key in spelled(word)),
         listed=listed_as,
         nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
     )

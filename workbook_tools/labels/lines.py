@@ -84,7 +84,8 @@ def spots_of_engine(
         words = spot.label, spot.headings[:1]
         if words not in by_words:
             over = () if _is_said(spot.label) else spot.headings[:1]
-            by_words[words] = not vocabulary.job_field(spot.label) and not any(
+            of_job = vocabulary.job_field(spot.label) or vocabulary.job.is_rebuilt(spot.label)
+            by_words[words] = not of_job and not any(
                 vocabulary.is_elsewhere(h) for h in (spot.label, *over)
             )
         return by_words[words]

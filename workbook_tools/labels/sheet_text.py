@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
 from typing import Any, NamedTuple
@@ -175,6 +175,17 @@ class SheetText:
     def is_job_field(self, row: int, column: int) -> bool:
         """Whether a cell names a field of the job: its customer, its engine."""
         return bool(self.vocabulary.job_field(self.text(row, column)))
+
+    def job_fields(self, row: int, columns: Sequence[int]) -> int:
+        """How many cells of a row name a field of the job.
+
+        Beside the word for a rebuild also those that can name something else: "apart", "running".
+        """
+        job = self.vocabulary.job
+        texts = [self.text(row, column) for column in columns]
+        if any(map(job.is_rebuilt, texts)):
+            return sum(bool(job.labels(text)) for text in texts)
+        return sum(bool(job.field(text)) for text in texts)
 
     def is_value(self, at: At) -> bool:
         """Whether a cell holds a number or what stands in its place."""

@@ -53,6 +53,8 @@ _TWO_OF_A_KIND = ({"f", "r"}, {"a", "b"})
 _ENDS = {"f": ("front",), "r": ("rear",)}
 # So many fields of jobs side by side head a list of jobs.
 _FEWEST_OF_A_LIST = 4
+# The same behind the word for a rebuild, which no other table has.
+_FEWEST_OF_REBUILDS = 2
 # So many heads of sizes make a table whose rows are named by what is counted.
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
@@ -534,7 +536,9 @@ class TableRows:
         if self.head.is_list:
             return False
         texts = [own[0] for own in self.head.texts.values() if own]
-        return len(set[str]().union(*map(self._fields_meant, texts))) >= _FEWEST_OF_A_LIST
+        rebuilt = any(map(self.cells.vocabulary.job.is_rebuilt, texts))
+        fields = len(set[str]().union(*map(self._fields_meant, texts)))
+        return fields >= (_FEWEST_OF_REBUILDS if rebuilt else _FEWEST_OF_A_LIST)
 
     def is_office(self, column: int) -> bool:
         """Whether a column holds fields of jobs: customers, engines, names."""
