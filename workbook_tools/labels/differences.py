@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import permutations, product
+from itertools import permutations
 from typing import NamedTuple
 
 from workbook_tools.labels.arithmetic import OfTwo
@@ -54,7 +54,8 @@ def _straight(number: int, spots: Sequence[Spot], line: Line) -> Iterator[tuple[
     """A line of typed sizes that stand in one row or column, nothing for any other."""
     if len(line.typed) != len(line.values) or len(spots) < _FEWEST or line.over is not None:
         return
-    held = [spot for spot in spots if any(spot.which_one == w for w, _ in line.values)]
+    told_of = {w for w, _ in line.values}
+    held = [spot for spot in spots if spot.which_one in told_of]
     if any(spot.inline for spot in spots) or len(held) != len(line.values):
         return
     told = [(s, n) for s, (_, n) in zip(held, line.values, strict=True)]
@@ -77,15 +78,22 @@ def _leave(one: _Straight, others: Sequence[_Straight], found: _Found) -> Iterat
         for other in others
         if 0 < one.at - other.at <= _FARTHEST and one.numbers.keys() <= other.numbers.keys()
     ]
-    decimals = min(found[one.line][2].decimals, 6)
-    for (first, second), scale in product(permutations(near, 2), _SCALES):
-        least = _HALF * 10**-decimals * scale
-        if least > _ROUGHEST * max(map(abs, one.numbers.values())) * scale:
-            return
-        wrong = sum(
-            abs(first.numbers[at] - second.numbers[at] - size * scale) > least
-            for at, size in one.numbers.items()
-        )
-        if wrong <= _MOST_WRONG and len(one.numbers) - wrong >= _FEWEST:
+    rounded = _HALF * 10 ** -min(found[one.line][2].decimals, 6)
+    if rounded > _ROUGHEST * max(map(abs, one.numbers.values())):
+        return
+    for first, second in permutations(near, 2):
+        left = [(first.numbers[at] - second.numbers[at], n) for at, n in one.numbers.items()]
+        if any(_is_left(left, scale, rounded * scale) for scale in _SCALES):
             yield OfTwo(first.line, second.line, "-", typed=True)
             return
+
+
+def _is_left(left: Sequence[tuple[float, float]], scale: float, least: float) -> bool:
+    """Whether differences are the numbers beside them, all but one that may be wrong."""
+    wrong = 0
+    for difference, size in left:
+        if abs(difference - size * scale) > least:
+            wrong += 1
+            if wrong > _MOST_WRONG:
+                return False
+    return len(left) - wrong >= _FEWEST
