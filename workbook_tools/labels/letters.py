@@ -83,11 +83,10 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
         | _second_rings(texts)
         | places_spelled_out(texts, language)
     )
+    if language in (None, "en"):
+        found |= _valves_of_rows(texts)
     if language is None:
-        # An E beside an A says enough where the only word of any language tells which it is.
-        alone = language_of(texts.values(), fewest=1)
-        valves = _valves(texts, alone) if alone not in (None, "en") else {}
-        return found | _valves_below_heads(texts) | valves
+        return found | _valves_below_heads(texts)
     if language == "de":
         rings = {at: _RING.sub("Ring ", text) for at, text in texts.items()}
         found |= {at: text for at, text in rings.items() if text != texts[at]}
@@ -314,6 +313,28 @@ def _staged(text: str, side: str) -> str:
     if told and _CHANGED.search(told["before"]) and side in ("in", "out"):
         side = "in" if side == "out" else "out"
     return f"{told['before']}{_STAGED[side]}{told['unit']}".strip() if told else text
+
+
+# So many rows over the letters of valves their title stands.
+_ROWS_TO_A_TITLE = 2
+
+
+def _valves_of_rows(texts: Mapping[At, str]) -> dict[At, str]:
+    """The letters of both valves side by side, where the few words over them tell a language.
+
+    "Ventilspiel" over "Zyl. | E | A" says enough in a sheet that is in English otherwise.
+    """
+    found: dict[At, str] = {}
+    rows: dict[int, dict[At, str]] = defaultdict(dict)
+    for at, text in texts.items():
+        if text.casefold() in ("a", "e", "s", "i"):
+            rows[at[0]][at] = text
+    for row, letters in rows.items():
+        if {text.casefold() for text in letters.values()} in _PAIRS:
+            over = range(row - _ROWS_TO_A_TITLE, row + 1)
+            near = language_of((t for (r, _), t in texts.items() if r in over), fewest=1)
+            found |= _valves(letters, near) if near not in (None, "en") else {}
+    return found
 
 
 def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:

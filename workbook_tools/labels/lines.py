@@ -83,7 +83,9 @@ def spots_of_engine(
             return False
         words = spot.label, spot.headings[:1]
         if words not in by_words:
-            over = () if _is_said(spot.label) else spot.headings[:1]
+            near = spot.headings[:1]
+            priced = bool(near) and meaning_of(near[0]).section == "prices"
+            over = near if priced or not _is_said(spot.label) else ()
             of_job = vocabulary.job_field(spot.label) or vocabulary.job.is_rebuilt(spot.label)
             by_words[words] = not of_job and not any(
                 vocabulary.is_elsewhere(h) for h in (spot.label, *over)

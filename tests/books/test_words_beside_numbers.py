@@ -1,0 +1,113 @@
+"""Numbers told by what stands beside them: heights, torques, machined sizes, sums, cards.
+
+That shops write so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Bore (in)", 4.03], [], ["Spring tester, lb"], [None, "@1.800", "@1.250"],
+             [1, 118, 305], [2, 119, 307], [3, 120, 306]],
+            {"B9": "spring_seat_load 1 118 lbf", "C11": "spring_open_load 3 306 lbf"},
+            id="springs loaded at two heights",
+        ),
+        pytest.param(
+            [["Balance", "g"], ["rod, big end + shells", 482.5], ["rod small end", 161],
+             ["piston", 512], ["pin", 128]],
+            {"B6": "rod_big_end_mass 482.5 g"},
+            id="a big end weighed with its shells",
+        ),
+        pytest.param(
+            [["Deck height (in)"], ["Corner", "Found", "Decked"], ["LF", 9.035, 9.02],
+             ["RF", 9.036, 9.02], ["LR", 9.034, 9.02], ["RR", 9.037, 9.02]],
+            {"B7": "deck_height L1 found 9.035 in", "C7": "deck_height L1 machined 9.02 in"},
+            id="decked to a height beside the one as found",
+        ),
+        pytest.param(
+            [["Valve clearance to piston (in)"], [None, "in"], ["PtoV int", 0.098],
+             ["PtoV exh", 0.122]],
+            {"B7": "intake_valve_to_piston 0.098 in", "B8": "exhaust_valve_to_piston 0.122 in"},
+            id="PtoV",
+        ),
+        pytest.param(
+            [["Head studs ft lb", 75], ["Mains", 90], ["Rods", 45], ["Oil psi, hot", 32]],
+            {"B6": "main_bolt_torque 90 lbf.ft", "B7": "rod_bolt_torque 45 lbf.ft",
+             "B8": "oil_pressure 32 psi"},
+            id="parts below a torque",
+        ),
+        pytest.param(
+            [["MAINS (in)", "came in", "line honed"], ["#1", 2.8416, 2.8408],
+             ["#2", 2.8419, 2.8409], ["#3", 2.8424, 2.8415]],
+            {"B6": "main_housing_bore 1 found 2.8416 in",
+             "C6": "main_housing_bore 1 final 2.8408 in"},
+            id="housings as they came in beside those line honed",
+        ),
+        pytest.param(
+            [["MAINS (in)", "as rec'd", "out of rd", "grind to", "finished"],
+             ["M1", 2.3979, 0.0003, "-.010", 2.3886], ["M2", 2.3976, 0.0006, "-.010", 2.3887],
+             ["M3", 2.3971, 0.0011, "-.010", 2.3886]],
+            {"C6": "main_journal_out_of_round 1 found 0.0003 in"},
+            id="how far from round before the grinding",
+        ),
+        pytest.param(
+            [["Ventilspiel mm"], ["Zyl.", "E", "A"], [1, 0.18, 0.28], [2, 0.22, 0.28],
+             [3, 0.18, 0.33]],
+            {"B7": "intake_lash 1 0.18 mm", "C7": "exhaust_lash 1 0.28 mm"},
+            id="Einlass and Auslass in short",
+        ),
+        pytest.param(
+            [["Cyl", "Lobe lift in", "Lobe lift ex"], [1, 0.3125, 0.3185], [2, 0.312, 0.3185],
+             [3, 0.3115, 0.318], ["card", 0.312, 0.318]],
+            {"B8": "intake_lobe_lift 3 0.3115 in", "B9": "intake_lobe_lift target 0.312 in"},
+            id="the card's row below cylinders",
+        ),
+        pytest.param(
+            [["grams"], ["rings", 42], ["clips", 2], ["pin", 118], ["slug", 505],
+             ["rotating 2x(430+42)+4", 948]],
+            {"B10": "rotating_mass 948 g"},
+            id="a sum within a label",
+        ),
+        pytest.param(
+            [["stroke (in)", 3.48], ["deck all 8 (in)", 0.01]],
+            {"B6": "deck_clearance 0.01 in"},
+            id="all eight are no number eight",
+        ),
+        pytest.param(
+            [["Bore (in)", 4.03], [], ["CHARGES", "hot tank", "deck", "line hone"],
+             [None, 95, 180, 210], ["total", 485]],
+            {"B8": "not understood: 95", "C8": "not understood: 180", "D8": "not understood: 210"},
+            id="charges",
+        ),
+        pytest.param(
+            [["BIELLES", 1, 2, 3, 4], ["Maneton", 68.993, 68.993, 68.994, 68.999],
+             ["Alésage (mm), chemises neuves", 114.02, 114.023, 114.022, 114.021]],
+            {"B7": "bore 1 final 114.02 mm"},
+            id="new liners below a table of rods",
+        ),
+    ],
+)  # fmt: skip
+def test_numbers_are_told_by_what_stands_beside_them(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+def test_what_a_formula_gives_may_have_any_number_of_digits(tmp_path: Path) -> None:
+    rows = [["Weights in grams"], ["big end", 318.4], ["little end", 128.5], ["piston", 262],
+            ["Bobweight", "=B6+(B7+B8)*72/100"]]  # fmt: skip
+    check_told(tmp_path, rows, {"B9": "result: bobweight"})
+
+
+def test_the_name_of_an_engine_measures_no_cylinder(tmp_path: Path) -> None:
+    rows = [["Moteur", "4 cyl. essence 2,0 l 16 soupapes"], ["Alésage (mm)", 86.5]]
+    check_told(tmp_path, rows, {"B5": ""})
