@@ -231,13 +231,21 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
         what = _told_of_ring(text, "top_")
         for down, right in ((1, 0), (0, 1)) if what else ():
             at = row + down, column + right
-            if SECOND_RING.fullmatch(texts.get(at, "")):
-                found[at] = f"2nd {what}"
-            if at in found or _told_of_ring(texts.get(at, ""), "second_"):
+            name, unit = _without_bracket(texts.get(at, ""))
+            if SECOND_RING.fullmatch(name):
+                found[at] = f"2nd {what}{unit}"
+            if at in found or _told_of_ring(name, "second_"):
                 at = at[0] + down, at[1] + right
-            if texts.get(at, "").casefold().strip(" .") in words_of("oil_rings"):
-                found[at] = f"Oil {what}"
+            name, unit = _without_bracket(texts.get(at, ""))
+            if name.casefold().strip(" .") in words_of("oil_rings"):
+                found[at] = f"Oil {what}{unit}"
     return found
+
+
+def _without_bracket(text: str) -> tuple[str, str]:
+    """A text without the unit in brackets behind it, and that: "Second (thou)"."""
+    name, bracket, unit = text.partition(" (")
+    return (name, f" ({unit}") if bracket and unit.endswith(")") else (text, "")
 
 
 # The signs of what stands above: "ditto", three pairs of marks.

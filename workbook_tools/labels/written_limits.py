@@ -156,7 +156,7 @@ def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:
     more: list[Spot] = []
     for (row, column), text in texts.items():
         told = limit_in(text).limit
-        of = below.get((row, column)) or _limited(row, column, text, by_row, by_origin)
+        of = below.get((row, column)) or _limited(cells, row, column, text, by_row, by_origin)
         if of is not None and (row, column, "") not in found:
             limit = Which(stage="target", side=of.which.side, of=of.which.of)
             more.append(replace(of, row=row, column=column, which=limit, inline=told))
@@ -197,7 +197,19 @@ def _without_limit(spot: Spot) -> Spot:
     return spot if label == spot.label else replace(spot, label=label)
 
 
+def _directly_above(
+    cells: SheetText, row: int, column: int, by_row: Mapping[int, Sequence[Spot]]
+) -> Spot | None:
+    """The number that a limit stands right below, at the end of a column of such."""
+    column_ends = all(cells.is_number((row - n, column)) for n in range(1, _FEWEST_ROWS + 1))
+    if not column_ends or cells.is_number((row, column - 1)):
+        return None
+    above = (s for s in by_row.get(row - 1, ()) if s.column == column)
+    return next((s for s in above if s.which.stage in ("", "final")), None)
+
+
 def _limited(
+    cells: SheetText,
     row: int,
     column: int,
     text: str,
@@ -206,6 +218,8 @@ def _limited(
 ) -> Spot | None:
     """A number that a range is a limit of, None where it is of none."""
     if is_written_limit(text):
+        if above := _directly_above(cells, row, column, by_row):
+            return above
         beside = list(_before(by_row.get(row, ()), column))
         over = [s for c in (column, column - 1) for s in by_origin.get((row, c), ())]
         return next(iter((*beside, *over)), None)
