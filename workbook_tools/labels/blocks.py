@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
+from workbook_tools.labels.islands import by_islands, by_notes_on_the_left
 
 # So many texts side by side over values are the heads of a table.
 _LEAST_HEADS = 3
@@ -37,34 +39,48 @@ class Block:
         return max(columns[-1] for columns in self.rows.values())
 
 
-def blocks(
-    kinds: Mapping[At, CellKind],
-    told: frozenset[At] = frozenset(),
-    begun: frozenset[At] = frozenset(),
-) -> list[Block]:
-    """The blocks of a sheet, from the top down and from the left; told: heads that say which one.
+class Marks(NamedTuple):
+    """What the texts of cells say that their kinds do not.
 
-    begun: heads of columns that count their rows, where one further left counts them too.
+    told: heads that say which one; begun: heads of columns that count their rows, where one
+    further left counts them too; counting: all heads over numbers that count; notes: texts with
+    more words than labels have.
+    """
+
+    told: frozenset[At] = frozenset()
+    begun: frozenset[At] = frozenset()
+    counting: frozenset[At] = frozenset()
+    notes: frozenset[At] = frozenset()
+
+
+def blocks(kinds: Mapping[At, CellKind], marks: Marks | None = None) -> list[Block]:
+    """The blocks of a sheet, from the top down and from the left.
 
     An empty row parts blocks; an empty column only where both sides have texts and numbers
     of their own, since labels may stand apart from their values.
     """
     # The sheets of a month are filled alike; one that is no log is parted once.
-    few = len(kinds) <= _MOST_KEPT
-    if not few:
-        return _blocks(kinds, told, begun)
-    return list(_blocks_alike(tuple(kinds.items()), told, begun))
+    few, marks = len(kinds) <= _MOST_KEPT, marks or Marks()
+    return list(_blocks_alike(tuple(kinds.items()), marks)) if few else _blocks(kinds, marks)
 
 
 @lru_cache(maxsize=64)
-def _blocks_alike(
-    kinds: tuple[tuple[At, CellKind], ...], told: frozenset[At], begun: frozenset[At]
-) -> Sequence[Block]:
-    return _blocks(dict(kinds), told, begun)
+def _blocks_alike(kinds: tuple[tuple[At, CellKind], ...], marks: Marks) -> Sequence[Block]:
+    return _blocks(dict(kinds), marks)
 
 
-def _blocks(kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]) -> list[Block]:
-    found = [_block(cells) for cells in _parted(sorted(kinds), kinds, told, begun)]
+def _blocks(kinds: Mapping[At, CellKind], marks: Marks) -> list[Block]:
+    ways = (
+        lambda part: _by_rows(part, kinds) if len(part) > 1 else [part],
+        lambda part: _by_columns(part, kinds, marks.told),
+        lambda part: by_notes_on_the_left(part, kinds, marks.notes),
+        lambda part: _by_second_count(part, kinds, marks.begun),
+        lambda part: _by_heads_beside_labels(part, kinds),
+        lambda part: _by_later_heads(part, kinds),
+        lambda part: _by_pairs_on_the_right(part, kinds),
+        lambda part: by_islands(part, kinds, marks.counting),
+    )
+    found = [_block(cells) for cells in _parted(sorted(kinds), ways)]
     return sorted(found, key=lambda block: (min(block.rows), block.left))
 
 
@@ -76,28 +92,18 @@ def _block(cells: Sequence[At]) -> Block:
 
 
 def _parted(
-    cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]
+    cells: Sequence[At], ways: Sequence[Callable[[Sequence[At]], list[Sequence[At]]]]
 ) -> Iterator[Sequence[At]]:
+    """Cells parted in the first way that does, and each part again, until none does."""
     waiting = [cells]
     while waiting:
         part = waiting.pop()
         if not part:
             continue
-        smaller = _by_rows(part, kinds) if len(part) > 1 else [part]
-        if len(smaller) == 1:
-            smaller = _by_columns(part, kinds, told)
-        if len(smaller) == 1:
-            smaller = _by_second_count(part, kinds, begun)
-        if len(smaller) == 1:
-            smaller = _by_heads_beside_labels(part, kinds)
-        if len(smaller) == 1:
-            smaller = _by_later_heads(part, kinds)
-        if len(smaller) == 1:
-            smaller = _by_pairs_on_the_right(part, kinds)
-        if len(smaller) == 1:
+        smaller = next((found for way in ways if len(found := way(part)) > 1), [])
+        waiting += smaller
+        if not smaller:
             yield part
-        else:
-            waiting += smaller
 
 
 def _by_rows(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:

@@ -624,10 +624,16 @@ _FEWEST_NAMED = 3
 
 
 def _names_its_row(cells: SheetText, row: int, column: int) -> bool:
-    """Whether a text stands before several numbers of a row and is their name."""
-    right = [c for c in range(column + 1, column + 9) if cells.is_number((row, c))]
+    """Whether a text stands before several numbers of a row in its block and is their name."""
+    own = _row_of_block(cells, row, column)
+    right = [c for c in own if column < c < column + 9 and cells.is_number((row, c))]
     before = any((row, c) in cells.kinds for c in range(1, column))
     return len(right) >= _FEWEST_NAMED and not before and not says_a_size(cells.text(row, column))
+
+
+def _row_of_block(cells: SheetText, row: int, column: int) -> Sequence[int]:
+    """The filled columns in the row of a cell that stand in its block."""
+    return next((columns for columns in cells.rows_of_blocks[row] if column in columns), ())
 
 
 def _is_a_head(text: str) -> bool:
@@ -709,8 +715,8 @@ def _is_where_it_is_measured(cells: SheetText, row: int, column: int, label: str
     """Whether a size in the label of a row says where: "Piston, 15 mm up | 87.45"."""
     if any((row, c) in cells.kinds for c in range(1, column)):
         return False
-    beyond = range(column + 1, column + 1 + _FARTHEST_VALUE)
-    filled = [c for c in beyond if (row, c) in cells.kinds]
+    own = _row_of_block(cells, row, column)
+    filled = [c for c in own if column < c <= column + _FARTHEST_VALUE]
     named = meaning_of(label).candidates
     return bool(named and filled and cells.is_number((row, filled[0])))
 

@@ -277,9 +277,15 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
 _MOST_NUMBERED = 32
 
 
+# A ring, and nothing of a left bank, which other languages call so: "2nd rg".
+_RING_IN_SHORT = re.compile(r"(?:top|1st|2nd|second|oil) rg\.?", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
+    if _RING_IN_SHORT.fullmatch(text):
+        return None
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
     return None if found is not None and found.number > _MOST_NUMBERED else found
 

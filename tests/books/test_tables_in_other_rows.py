@@ -1,0 +1,56 @@
+"""Tables and notes that stand beside others in other rows, with no empty column all the way down.
+
+That shops lay sheets out so, and what their words mean, is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+
+def test_tables_in_other_rows_count_for_themselves(tmp_path: Path) -> None:
+    # A remark in the gap and titles in other rows leave no column empty.
+    rows: Rows = [
+        ["all inches"],
+        [None] * 6 + ["MAINS"],
+        ["cyl", "bore", "pist", "top rg", "2nd rg", None, "no", "crank", "brg", "oil clr"],
+        [1, 4.0306, 4.0262, .018, .020, None, 1, 2.4484, 2.4508, .0024],
+        [8, 4.0305, 4.0261, ".018", .020, None, 2, 2.4483, 2.4508, .0025],
+        [4, 4.0305, 4.0261, "~.018", .021, None, 3, 2.4482, 2.4508, .0026],
+        [3, 4.0306, 4.0262, .019, .020, "lil big"],
+        [6, 4.0305, 4.0260, .018, .020, None, "RODS"],
+        [5, 4.0307, 4.0262, .018, .020, None, "throw", "crank", "brg", "clr", "side"],
+        [7, 4.0306, 4.0261, .018, .020, None, "1-2", 2.0994, 2.1016, .0022, "~.016"],
+        [2, 4.0305, 4.0261, .018, .020, None, "3-4", 2.0993, 2.1016, .0023, "~.015"],
+        [None] * 6 + ["5-6", 2.0994, 2.1015, .0021, ".017"],
+        ["stroke", 3.75, None, None, None, None, "7-8", 2.0994, 2.1017, .0023, "~.016"],
+        ["rods c-c", 5.7],
+    ]  # fmt: skip
+    expected = {
+        "B8": "bore 1 4.0306 in", "B9": "bore 8 4.0305 in", "D9": "top_ring_gap 8 0.018 in",
+        "E10": "second_ring_gap 4 0.021 in", "D10": "top_ring_gap 4 0.018 in",
+        "H9": "main_journal 2 2.4483 in", "J10": "main_bearing_clearance 3 0.0026 in",
+        "H14": "rod_journal 1-2 2.0994 in", "K15": "rod_side_clearance 3-4 0.015 in",
+        "K17": "rod_side_clearance 7-8 0.016 in", "B17": "stroke 3.75 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_notes_left_of_a_table_name_none_of_its_rows(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["all inches"],
+        ["stroke is 4.625 checked it", None, "cyl", 1, 2, 3, 4],
+        ["rods are 7.953 center to center", None, "bore (H)", 3.2915, 3.2916, 3.2914, 3.2915],
+        [None, None, "bore (me)", 3.2914, 3.2915, 3.2915, 3.2914],
+        ["mains 85 ft lb", None, "slug", 3.289, 3.2891, 3.289, 3.289],
+        ["rods 45 ft lb w/ cotters", None, "top gap", .014, .014, .0145, .014],
+    ]  # fmt: skip
+    expected = {
+        "D7": "bore 1 3.2915 in", "E8": "bore 2 3.2915 in", "D9": "piston_diameter 1 3.289 in",
+        "A6": "stroke 4.625 in", "A9": "main_bolt_torque 85 lbf.ft",
+        "A10": "rod_bolt_torque 45 lbf.ft",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
