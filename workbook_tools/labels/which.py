@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.valve_names import valve_named
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     Stage,
@@ -519,6 +520,8 @@ def _short(text: str) -> Which | None:
 
 def _numbered_valve(text: str) -> Which | None:
     """A valve with its cylinder, and of two alike which one: "1 IN", "E3", "2 EX L"."""
+    if named := valve_named(text):
+        return Which(named.number, at=(named.place,), side=named.side)
     of_two = _VALVE_OF_TWO.fullmatch(text)
     if of_two and (one := _numbered_valve(of_two["valve"] or of_two["letter"])):
         place = _PLACES_OF_VALVES[(of_two["place"] or of_two["of_two"]).casefold()]
