@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
 from books.small_sheet import Rows, check_told
 
 
@@ -52,5 +51,62 @@ def test_notes_left_of_a_table_name_none_of_its_rows(tmp_path: Path) -> None:
         "D7": "bore 1 3.2915 in", "E8": "bore 2 3.2915 in", "D9": "piston_diameter 1 3.289 in",
         "A6": "stroke 4.625 in", "A9": "main_bolt_torque 85 lbf.ft",
         "A10": "rod_bolt_torque 45 lbf.ft",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_rows_with_as_many_values_as_the_table_further_up_counts_are_of_it(tmp_path: Path) -> None:
+    rows: Rows = [
+        [None, "1", "2", "3", "4"],
+        ["Bore (mm)", 69.06, 69.058, 69.062, 69.06],
+        [],
+        ["BOTTOM END"],
+        [None, "front", "centre", "rear"],
+        ["Main clearance (mm)", .038, .038, .051],
+        ["Big end clearance (mm)", .038, .039, .038, .051],
+        ["Crank end float (mm)", .1],
+        ["Gudgeon pin (mm)", 19.998, 19.998, 19.997, 19.996],
+        [],
+        ["TAPPETS & HEAD"],
+        ["Inlet, hot (mm)", .1, .11, .1, .12],
+        ["Head nuts (ft lb)", 38],
+    ]  # fmt: skip
+    expected = {
+        "C6": "bore 2 69.058 mm", "B10": "main_bearing_clearance 1 0.038 mm",
+        "D10": "main_bearing_clearance 3 0.051 mm", "C11": "rod_bearing_clearance 2 0.039 mm",
+        "E11": "rod_bearing_clearance 4 0.051 mm", "B12": "crank_end_play 0.1 mm",
+        "E13": "pin_diameter 4 19.996 mm", "C16": "intake_lash 2 0.11 mm",
+        "E16": "intake_lash 4 0.12 mm", "B17": "head_bolt_torque 38 lbf.ft",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_labels_with_values_right_behind_numbers_that_count_are_no_part_of_the_table(
+    tmp_path: Path,
+) -> None:
+    rows: Rows = [
+        ["inches"],
+        ["main", 1, 2, 3, 4, 5, "end float", .005],
+        ["journal", 2.4482, 2.4481, 2.4482, 2.4482, 2.4481, "stroke", 3.48],
+        ["clearance", .0024, .0025, .0024, .0024, .0025, "main bolts", "70 ft lb"],
+    ]  # fmt: skip
+    expected = {
+        "B7": "main_journal 1 2.4482 in", "F8": "main_bearing_clearance 5 0.0025 in",
+        "H6": "crank_end_play 0.005 in", "H7": "stroke 3.48 in",
+        "H8": "main_bolt_torque 70 lbf.ft",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_row_named_by_its_volume_alone_is_of_the_chambers(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["mm"],
+        ["cyl", 1, 2, 3, 4, None, "cam F34"],
+        ["cc", 38, 38.1, 38, 37.9, None, "in opens BTDC", 42],
+        ["IN spring fitted ht", 34, 34, 34.1, 34, None, "in shuts ABDC", 72],
+    ]
+    expected = {
+        "B7": "chamber_volume 1 38 cc", "E7": "chamber_volume 4 37.9 cc",
+        "D8": "intake_spring_height 3 34.1 mm", "H7": "intake_opening 42 deg",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)

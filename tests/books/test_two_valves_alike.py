@@ -52,3 +52,39 @@ def test_names_of_one_of_two_valves(text: str, number: int, side: str, place: st
     said = which_of(text)
     assert said is not None
     assert (said.number, said.side, said.at) == (number, side, (place,))
+
+
+@pytest.mark.parametrize(
+    ("ends", "banks", "guide", "seat", "lift"),
+    [
+        pytest.param(("Delante", "Detrás"), ("izq.", "dcha."), "Guía adm. Ø",
+                     "Ancho asiento esc.", "Compresión (bar)", id="Spanish"),
+        pytest.param(("Front", "Rear"), ("left", "right"), "Inlet guide bore",
+                     "Exhaust seat width", "Compression (bar)", id="English"),
+        pytest.param(("1", "2"), ("links", "rechts"), "Führung Einlass Ø",
+                     "Sitzbreite Auslass", "Kompression (bar)", id="German, numbered"),
+    ],
+)  # fmt: skip
+def test_valves_left_and_right_below_two_cylinders(
+    tmp_path: Path, ends: tuple[str, str], banks: tuple[str, str], guide: str, seat: str, lift: str
+) -> None:
+    rows: Rows = [
+        ["mm"],
+        ["V2", ends[0], None, ends[1]],
+        ["Bore Ø", 98.008, None, 98.010],
+        [],
+        ["Heads", *banks, *banks],
+        [guide, 6.006, 6.008, 6.007, 6.005],
+        [seat, 1.4, 1.3, 1.2, 1.5],
+        [],
+        ["Check"],
+        [lift, 11.8, None, 11.6],
+    ]
+    measured = "cranking_pressure"
+    expected = {
+        "B7": "bore 1 98.008 mm", "D7": "bore 2 98.01 mm",
+        "B10": "intake_guide_bore 1 left 6.006 mm", "C10": "intake_guide_bore 1 right 6.008 mm",
+        "D11": "exhaust_seat_width 2 left 1.2 mm", "E11": "exhaust_seat_width 2 right 1.5 mm",
+        "B14": f"{measured} 1 1180 kPa", "D14": f"{measured} 2 1160 kPa",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

@@ -238,18 +238,33 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     labels = {row for row, column in cells if column == first}
     values = {row for row, column in cells if column == first + 1}
     before = [row for row, column in cells if column == first - 1 and row in labels]
-    if len(labels) < _LEAST_PAIRS or not values <= labels or 2 * len(values) < len(labels):
+    counted = _is_behind_a_count(cells, first, kinds)
+    least = _LEAST_PAIRS - counted
+    if len(labels) < least or not values <= labels or 2 * len(values) < len(labels):
         return [cells]
     paired = all(kinds[row, first] in ("text", "unit") for row in labels)  # "cu in" is a label.
     # Two heads may stand over them: "Shopping | Price".
-    heads = {min(labels)} & values
+    heads = {min(labels)} & values if not counted else set[int]()
     paired = paired and all(kinds[row, first + 1] != "text" for row in values - heads)
     if not paired or (
-        len(before) > _MOST_BESIDE * len(labels) and not _is_titled(cells, first, kinds)
+        len(before) > _MOST_BESIDE * len(labels)
+        and not counted
+        and not _is_titled(cells, first, kinds)
     ):
         return [cells]
     left = [at for at in cells if at[1] < first]
     return [left, [at for at in cells if at[1] >= first]] if left else [cells]
+
+
+def _is_behind_a_count(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether a label with its value stands right behind numbers over a table of sizes.
+
+    "Mains | 1 | 2 | 3 | end float | .005" over "journal | 2.748 | 2.7481 | 2.748 | stroke | 3.48".
+    """
+    top = min((row for row, column in cells if column == first), default=0)
+    over = [kinds[at] for at in sorted(cells) if at[0] == top and at[1] < first]
+    pair = kinds.get((top, first)) == "text" and kinds.get((top, first + 1)) in VALUES
+    return pair and over[:1] == ["text"] and len(over) > 2 and {*over[1:]} == {"number"}
 
 
 def _is_titled(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:

@@ -262,7 +262,8 @@ class _BlockReader:
             head = self.heads.head_at(at)
             if head is not None:
                 above = self.head or self.above
-                self.head = head.with_stages_of(above).with_rods_below(above).with_limits_of(above)
+                head = head.with_stages_of(above).with_rods_below(above).with_limits_of(above)
+                self.head = head.with_ones_of(above).below(above)
                 at += len(head.rows)
                 continue
             if self._leaves_table(at):
@@ -375,16 +376,33 @@ class _BlockReader:
 
     def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows below heads, or beside labels of their own."""
-        titles = self.heads.titles
         if self.head is None and self._is_counted_below_title(rows):
             yield from self._below_title(rows)
             return
-        head = self.head or self._over(rows)
+        nearest = self.head or self.above
+        further = [r for r in rows if nearest and self._of_row(r, nearest) is not nearest]
+        yield from self._values_below([r for r in rows if r not in further], self.head, self.above)
+        if nearest is not None:
+            yield from self._values_below(further, None, nearest.over)
+
+    def _of_row(self, row: int, head: Head) -> Head:
+        """The heads of a row: the nearest, or those further up that its values fit."""
+        columns = self.block.rows[row]
+        return head.of_columns({c for c in columns if self.cells.is_value((row, c))})
+
+    def _values_below(
+        self, rows: Sequence[int], own: Head | None, above: Head | None
+    ) -> Iterator[Spot]:
+        """The values of rows below heads of the block or of a table above it."""
+        if not rows:
+            return
+        titles = self.heads.titles
+        head = own or self._over(rows, above)
         below = [] if head is None else rows
-        if head is None and self.above is not None and self._is_beneath(rows, self.above):
+        if head is None and above is not None and self._is_beneath(rows, above):
             # Lone values between the rows of a table are beside labels of their own.
-            head, below = self.above, [r for r in rows if self._fills(r, self.above)]
-        if head is self.above and head is not None and titles:
+            head, below = above, [r for r in rows if self._fills(r, above)]
+        if head is above and head is not None and titles:
             head = _below_another_title(head)
         yield from self._beside_names([row for row in rows if row not in below])
         if head is not None and below:
@@ -393,7 +411,7 @@ class _BlockReader:
             yield from found
             told = {spot.row for spot in found}
             # Of a table above a gap a row with a name of its own may be none.
-            alone = [row for row in below if self.head is None and row not in told]
+            alone = [row for row in below if own is None and row not in told]
             beside = self._beside_names(alone)
             yield from (s for s in beside if self.cells.is_number((s.row, s.column)))
 
@@ -449,9 +467,8 @@ class _BlockReader:
                 ("column", column, rows[0]), (above, self.block.rows[above][0]),
             )  # fmt: skip
 
-    def _over(self, rows: Sequence[int]) -> Head | None:
+    def _over(self, rows: Sequence[int], head: Head | None) -> Head | None:
         """The heads of the table above, where these rows go on below them."""
-        head = self.above
         if head is None or not self._is_beneath(rows, head):
             return None
         return head if all(self._goes_on(row, head) for row in rows) else None

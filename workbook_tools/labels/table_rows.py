@@ -138,7 +138,8 @@ class TableRows:
             return False
         cells = self.in_column(column)
         texts = [at for at in cells if self.kinds[at] in ("text", "remark")]
-        return len(texts) * 2 > len(cells)
+        volumes = [at for at in cells if texts and self._is_name(*at, self.cells.text(*at))]
+        return len({*texts, *volumes}) * 2 > len(cells)
 
     def _stages_in(self, column: int) -> list[tuple[int, Stage]]:
         """The stage of each row in a column behind the values that holds nothing but stages."""
