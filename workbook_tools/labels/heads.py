@@ -88,6 +88,8 @@ _SIZE = re.compile(r"(?<![\d.,])\d*[.,]\d{2,}\b")
 _ONE_SIDE = re.compile(r"\b([^\W\d_]{2,8})\.? only\b", re.IGNORECASE)
 # What "Decked" says over sizes near those as found, and how near these are.
 _CUT_TO = "machined"
+# How far under or over size: "Rectificado -0,25".
+_STEP_BEHIND = re.compile(r"\s[+\-−–]?\s?\d*[.,]?\d+$")
 _NEAR = 0.05
 # Of valves, over what is measured of each.
 _SIDES = ("intake", "exhaust")
@@ -575,8 +577,9 @@ class Heads:
         taken = [c for c in head.texts if (w := head.which(c)) and w.stage == "found"]
         below = tuple(r for r in self.rows if r > head.rows[-1])
         for column, texts in head.texts.items() if len(taken) == 1 else ():
-            alone = len(texts) == 1 and len(texts[0].split()) == 1
-            if alone and _is_cut(texts[0]) and self.cells.ask(_are_near, below, column, taken[0]):
+            word = _STEP_BEHIND.sub("", texts[0])
+            alone = len(texts) == 1 and len(word.split()) == 1
+            if alone and _is_cut(word) and self.cells.ask(_are_near, below, column, taken[0]):
                 texts[0] = _CUT_TO
 
     def _count_spanned(self, head: Head, row: int, index: Sequence[int]) -> None:
