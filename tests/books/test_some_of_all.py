@@ -57,3 +57,11 @@ def test_the_housings_of_the_mains_in_italian(tmp_path: Path) -> None:
         "C10": "main_housing_bore 3 machined 63.682 mm",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_heads_that_pick_some_cylinders(tmp_path: Path) -> None:
+    rows: Rows = [["cyl", 1, 4, 6, 7], ["piston to valve in (inch)", 0.110, 0.108, 0.114, 0.112]]
+    expected = {
+        "C6": "intake_valve_to_piston 4 0.108 in", "E6": "intake_valve_to_piston 7 0.112 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

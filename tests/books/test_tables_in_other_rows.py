@@ -110,3 +110,52 @@ def test_a_row_named_by_its_volume_alone_is_of_the_chambers(tmp_path: Path) -> N
         "D8": "intake_spring_height 3 34.1 mm", "H7": "intake_opening 42 deg",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)
+
+
+def test_a_second_count_right_behind_a_table_has_a_title_of_its_own(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["all inches"],
+        [],
+        [None, None, None, "MAINS"],
+        ["hole", "bore", "piston", "no", "crank", "brg", "clr"],
+        [1, 4.0305, 4.0261, 1, 2.4482, 2.4506, .0024],
+        [8, 4.0304, 4.0261, 2, 2.4481, 2.4506, .0025],
+        [4, 4.0305, 4.0262, 3, 2.4482, 2.4507, .0025],
+        [3, 4.0306, 4.0262, 4, 2.4483, 2.4506, .0023],
+    ]  # fmt: skip
+    expected = {
+        "B10": "bore 8 4.0304 in", "C12": "piston_diameter 3 4.0262 in",
+        "E10": "main_journal 2 2.4481 in", "G11": "main_bearing_clearance 3 0.0025 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_labels_with_values_right_behind_heads(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["mm"],
+        ["Cil.", "Canna", "Pistone", "Gioco", "Corsa", 79.2],
+        [1, 82.51, 82.46, .05, "Interasse biella", 129],
+        [2, 82.52, 82.46, .06, "Gioco assiale", .15],
+        [3, 82.51, 82.45, .06, "Testata", "85 Nm"],
+    ]  # fmt: skip
+    expected = {
+        "B7": "bore 1 82.51 mm", "D8": "piston_clearance 2 0.06 mm", "F6": "stroke 79.2 mm",
+        "F7": "rod_length 129 mm", "F8": "crank_end_play 0.15 mm", "F9": "head_bolt_torque 85 N.m",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_remarks_in_the_gap_between_two_tables_join_them_not(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["mm"],
+        ["Zyl.", "Bohrung", "Kolben", "Spiel", None, "Lager", "Zapfen", "Schale", "Spiel"],
+        [1, 82.51, 82.46, .05, None, "HL1", 57.97, 58.02, .05],
+        [2, 82.51, 82.46, .05, None, "HL2", 57.97, 58.03, .06],
+        [3, 82.51, 82.46, .05, None, "HL3", 57.96, 58.02, .06],
+        [4, 82.52, 82.46, .06, "geprüft", "HL4", 57.97, 58.02, .05],
+    ]  # fmt: skip
+    expected = {
+        "D7": "piston_clearance 1 0.05 mm", "G8": "main_journal 2 57.97 mm",
+        "I8": "main_bearing_clearance 2 0.06 mm", "I10": "main_bearing_clearance 4 0.05 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

@@ -238,17 +238,17 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     labels = {row for row, column in cells if column == first}
     values = {row for row, column in cells if column == first + 1}
     before = [row for row, column in cells if column == first - 1 and row in labels]
-    counted = _is_behind_a_count(cells, first, kinds)
-    least = _LEAST_PAIRS - counted
+    headed = _is_behind_heads(cells, first, kinds)
+    least = _LEAST_PAIRS - headed
     if len(labels) < least or not values <= labels or 2 * len(values) < len(labels):
         return [cells]
     paired = all(kinds[row, first] in ("text", "unit") for row in labels)  # "cu in" is a label.
     # Two heads may stand over them: "Shopping | Price".
-    heads = {min(labels)} & values if not counted else set[int]()
+    heads = {min(labels)} & values if not headed else set[int]()
     paired = paired and all(kinds[row, first + 1] != "text" for row in values - heads)
     if not paired or (
         len(before) > _MOST_BESIDE * len(labels)
-        and not counted
+        and not headed
         and not _is_titled(cells, first, kinds)
     ):
         return [cells]
@@ -256,15 +256,19 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     return [left, [at for at in cells if at[1] >= first]] if left else [cells]
 
 
-def _is_behind_a_count(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
-    """Whether a label with its value stands right behind numbers over a table of sizes.
+def _is_behind_heads(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether a label with its value stands right behind heads over a table of sizes.
 
-    "Mains | 1 | 2 | 3 | end float | .005" over "journal | 2.748 | 2.7481 | 2.748 | stroke | 3.48".
+    "Mains | 1 | 2 | 3 | end float | .005" over "journal | 2.748 | 2.7481 | 2.748 | stroke | 3.48",
+    "cyl | bore | piston | stroke | 3.48" over "1 | 4.0305 | 4.0261 | rods | 5.7".
     """
     top = min((row for row, column in cells if column == first), default=0)
     over = [kinds[at] for at in sorted(cells) if at[0] == top and at[1] < first]
     pair = kinds.get((top, first)) == "text" and kinds.get((top, first + 1)) in VALUES
-    return pair and over[:1] == ["text"] and len(over) > 2 and {*over[1:]} == {"number"}
+    counted = over[:1] == ["text"] and len(over) >= _LEAST_HEADS and {*over[1:]} == {"number"}
+    under = [at for at in cells if at[0] == top + 1 and at[1] < first and kinds[at] in VALUES]
+    headed = len(over) >= _LEAST_HEADS and {*over} == {"text"} and len(under) >= len(over) - 1
+    return pair and (counted or headed)
 
 
 def _is_titled(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
@@ -307,12 +311,12 @@ def _by_second_count(
         left = [at for at in cells if at[0] >= row and at[1] < column]
         if not left:
             continue
-        # Titles may stand over both, each over its first column.
+        # Titles may stand over both, each over its first column, or one over the second alone.
         first = min(c for r, c in left if r == row) if any(r == row for r, _ in left) else column
-        over = {(row - 1, first), (row - 1, column)} <= held
-        titled = over and all(kinds[row - 1, c] == "text" for c in (first, column))
-        alone = sum(r == row - 1 for r, _ in cells) == 2
-        return _cut_from(cells, row - 1 if titled and alone else row, column)
+        over = {at for at in held if at[0] == row - 1}
+        placed = over in ({(row - 1, first), (row - 1, column)}, {(row - 1, column)})
+        titled = placed and all(kinds[at] == "text" for at in over)
+        return _cut_from(cells, row - 1 if titled else row, column)
     return [cells]
 
 

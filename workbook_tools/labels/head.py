@@ -11,6 +11,8 @@ from workbook_tools.labels.which import NOTHING, Which, which_of
 
 # Heads that repeat so many of the table above are of one form with it.
 _REPEATED = 2
+# So many cylinders or the like has no engine.
+_MOST_OF_A_KIND = 24
 # Heads that count so many hold further down too.
 _COUNTED = 3
 
@@ -170,6 +172,12 @@ def counted_part(text: str) -> str:
     # Numbered pins are crankpins; piston pins go by the cylinder.
     pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
     return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
+
+
+def picks_some(numbers: Sequence[int | None]) -> bool:
+    """Whether numbers are some of what is counted, as those that were checked: 1, 4, 6, 7."""
+    picked = [n for n in numbers if n is not None and n <= _MOST_OF_A_KIND]
+    return len(picked) == len(numbers) == len({*picked}) > 1
 
 
 def _says_limit(texts: Sequence[str]) -> bool:

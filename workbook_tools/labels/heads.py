@@ -11,7 +11,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_step, is_unit
-from workbook_tools.labels.head import Head, counted_part
+from workbook_tools.labels.head import Head, counted_part, picks_some
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.settled_heads import (
@@ -375,7 +375,7 @@ class Heads:
         columns = self.block.rows[row]
         numbers = _without_far(c for c in columns if self.kinds[row, c] in VALUES)
         counted = [self.cells.whole_number((row, c)) for c in numbers]
-        if numbers and is_run(counted):
+        if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
@@ -395,6 +395,12 @@ class Heads:
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
         return self._in_pairs(row) or self._numbered_parts(row)
+
+    def _picks_cylinders(self, row: int, counted: Sequence[int | None]) -> bool:
+        """Whether numbers behind "cyl" rise and are some of all: 1, 4, 6, 7."""
+        rising = None not in counted and sorted(n for n in counted if n) == counted
+        first = self.cells.text(row, self.block.rows[row][0])
+        return rising and picks_some(counted) and counts(first) == "cylinder"
 
     def _sizes_stand_over(self, row: int, columns: Sequence[int]) -> bool:
         """Whether the row above holds values in the columns of one that may count."""

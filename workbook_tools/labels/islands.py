@@ -10,6 +10,8 @@ from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 # A table apart has so many rows with numbers below its heads, and so many heads.
 _LEAST_ROWS = 2
 _LEAST_HEADS = 2
+# A column of remarks has them in this share of the rows at most.
+_MOST_REMARKS = 0.34
 
 
 def by_islands(
@@ -20,7 +22,8 @@ def by_islands(
     What stands left or right of it may begin and end in other rows, and reach below it.
     counting: heads over numbers that count.
     """
-    for island in _islands(cells):
+    remarks = _remarks_in_gaps(cells, kinds)
+    for island in _islands([at for at in cells if at not in remarks]):
         rest = [at for at in cells if at not in island]
         if (
             rest
@@ -54,6 +57,28 @@ def by_notes_on_the_left(
     if bare * 2 > len(valued) or len(beside) < _LEAST_ROWS or said * 2 < len(left):
         return [cells]
     return [cells] if any(kinds[at] in VALUES for at in left) else [left, right]
+
+
+def _remarks_in_gaps(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> set[At]:
+    """The remarks behind values in columns that hold nothing else, and few of them."""
+    columns: dict[int, list[At]] = defaultdict(list)
+    for at in cells:
+        columns[at[1]].append(at)
+    rows = len({row for row, _ in cells})
+    return {
+        at
+        for held in columns.values()
+        if len(held) <= _MOST_REMARKS * rows and all(_is_a_remark(at, kinds) for at in held)
+        for at in held
+    }
+
+
+def _is_a_remark(at: At, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether a text stands right behind a value, with nothing over and below it."""
+    row, column = at
+    alone = not {(row - 1, column), (row + 1, column)} & kinds.keys()
+    words = kinds[at] in ("text", "remark", "nothing")
+    return words and alone and kinds.get((row, column - 1)) in VALUES
 
 
 def _islands(cells: Sequence[At]) -> list[set[At]]:

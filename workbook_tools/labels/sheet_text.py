@@ -16,6 +16,7 @@ from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.labels.which import which_of
+from workbook_tools.measurands.position import counts
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1°", "1 (flywheel)".
 _COUNTED = re.compile(
@@ -105,12 +106,25 @@ class SheetText:
         return blocks(kinds, Marks(frozenset(told), begun, counting, notes))
 
     def _counted_anew(self, heads: Collection[At]) -> Iterator[At]:
-        """The heads of columns that count the rows as one further left does under the same head."""
+        """The heads of columns that count the rows as one further left does.
+
+        Under the same head, or "no" behind a first column of cylinders in whatever order.
+        """
         for row, column in heads:
             text = self._texts[row, column].casefold()
             before = [c for r, c in heads if r == row and c < column - 1]
-            if any(self._texts[row, c].casefold() == text for c in before):
+            again = any(self._texts[row, c].casefold() == text for c in before)
+            if again or (counts(text) == "" and self._counts_first(row, column)):
                 yield row, column
+
+    def _counts_first(self, row: int, column: int) -> bool:
+        """Whether heads run on from one over numbers of parts up to a column behind others."""
+        first = column
+        while (row, first - 1) in self._texts:
+            first -= 1
+        part = counts(self._texts[row, first])
+        numbers = [self.whole_number((row + n, first)) for n in range(1, _FEWEST_COUNTED + 1)]
+        return first < column - 1 and bool(part) and None not in numbers
 
     def _counts_down(self, at: At) -> bool:
         """Whether whole numbers below a text count: each is one more than the one above it."""

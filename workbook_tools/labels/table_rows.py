@@ -12,7 +12,7 @@ from itertools import pairwise
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.head import Head, counted_part
+from workbook_tools.labels.head import Head, counted_part, picks_some
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
 from workbook_tools.labels.sheet_text import SheetText
@@ -253,7 +253,7 @@ class TableRows:
                     found[columns[0]] = dict.fromkeys(found[columns[0]], NOTHING)
                 continue
             run = is_run(whole) or (column == columns[0] and self._numbers_items(column, whole))
-            run = run or bool(of and column == columns[0] and _picks_some(whole))
+            run = run or bool(of and column == columns[0] and picks_some(whole))
             if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
                 headless = named and self._heads_the_next(column, columns)
                 if (of is not None or (first and not named)) and len(numbered) * 2 >= len(cells):
@@ -545,12 +545,6 @@ class TableRows:
             named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
-
-
-def _picks_some(whole: Sequence[int | None]) -> bool:
-    """Whether numbers are some of what is counted, as those that were checked: 1, 4, 6, 7."""
-    picked = [n for n in whole if n is not None and n <= _MOST_OF_A_KIND]
-    return len(picked) == len(whole) and all(a < b for a, b in pairwise(picked))
 
 
 def _is_a_size(value: float) -> bool:
