@@ -65,3 +65,21 @@ def test_heads_that_pick_some_cylinders(tmp_path: Path) -> None:
         "C6": "intake_valve_to_piston 4 0.108 in", "E6": "intake_valve_to_piston 7 0.112 in",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)
+
+
+def test_two_people_measure_each_bore_twice(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["mm, JM = John  PB = Paudie, each takes his own"],
+        [],
+        [None, "as found", None, "after bore"],
+        ["cyl / where", "JM", "PB", "JM", "PB", "piston", "clr"],
+        ["1 top", 100.14, 100.15, 100.50, 100.51, 100.41, .09],
+        ["1 btm", 100.03, 100.04],
+        ["2 top", 100.16, 100.11, 100.505, 100.50, 100.41, .09],
+        ["2 btm", 100.04, 100.03],
+    ]  # fmt: skip
+    expected = {
+        "B9": "bore 1 top A found 100.14 mm", "C9": "bore 1 top B found 100.15 mm",
+        "C12": "bore 2 bottom B found 100.03 mm", "D11": "bore 2 top A final 100.505 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

@@ -168,6 +168,7 @@ def _lone_title(cells: SheetText, block: Block) -> At | None:
     text = before_units(cells.text(*at)) or cells.text(*at)
     short = len(first_clause(text).split()) <= _MOST_WORDS_OF_A_TITLE
     short = short and cells.kinds[at] in ("text", "remark") and not says_units(text)
+    short = short and not is_unit(first_clause(text))  # "mm, JM = John"
     return at if short and ":" not in text.rstrip(" :") and not says_a_size(text) else None
 
 
