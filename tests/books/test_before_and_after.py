@@ -331,3 +331,41 @@ def test_a_row_of_steps_under_the_standard_size_is_no_row_of_journals(tmp_path):
     ]
     found = check_told(tmp_path, rows, {"C7": "main_journal 2 machined 2.9786 in"})
     assert "main_journal" not in found.get("B8", "")
+
+
+@pytest.mark.parametrize(
+    ("flatness", "height"),
+    [
+        pytest.param("Head flatness before / after", "Head height was/now", id="English"),
+        pytest.param("Planheit Kopf vorher/nachher", "Kopfhöhe vorher / nachher", id="German"),
+        pytest.param("Planéité avant / après", "Hauteur culasse avant / après", id="French"),
+        pytest.param("Planitud antes / después", "Altura de culata antes/después", id="Spanish"),
+        pytest.param("Planarità testa prima/dopo", "Altezza testa prima / dopo", id="Italian"),
+    ],
+)
+def test_one_label_names_two_values_before_and_after(
+    tmp_path: Path, flatness: str, height: str
+) -> None:
+    rows = [["mm"], [flatness, 0.09, 0.02], [height, 139.55, 139.4]]
+    expected = {
+        "B6": "head_flatness found 0.09 mm", "C6": "head_flatness final 0.02 mm",
+        "B7": "head_height found 139.55 mm", "C7": "head_height final 139.4 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        pytest.param(["Hauteur culasse, avant", 133.02, "après", 132.88], id="avant, no front"),
+        pytest.param(["Hauteur culasse", "avant", 133.02, "après", 132.88], id="a word each"),
+        pytest.param(["Kopfhöhe", "vorher", 133.02, "nachher", 132.88], id="German"),
+        pytest.param(
+            ["Hauteur culasse, avant", 133.02, "après", 132.88, "mini 132,70"], id="a limit"
+        ),
+    ],
+)
+def test_words_between_values_say_before_and_after(tmp_path: Path, row: list[object]) -> None:
+    found = check_told(tmp_path, [["mm"], row], {})
+    sizes = [found[f"{'ABCDE'[n]}6"] for n, text in enumerate(row) if isinstance(text, float)]
+    assert sizes == ["head_height found 133.02 mm", "head_height final 132.88 mm"]

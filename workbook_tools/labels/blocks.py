@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
+from workbook_tools.labels.islands import by_islands, by_notes_on_the_left
 
 # So many texts side by side over values are the heads of a table.
 _LEAST_HEADS = 3
@@ -37,34 +39,48 @@ class Block:
         return max(columns[-1] for columns in self.rows.values())
 
 
-def blocks(
-    kinds: Mapping[At, CellKind],
-    told: frozenset[At] = frozenset(),
-    begun: frozenset[At] = frozenset(),
-) -> list[Block]:
-    """The blocks of a sheet, from the top down and from the left; told: heads that say which one.
+class Marks(NamedTuple):
+    """What the texts of cells say that their kinds do not.
 
-    begun: heads of columns that count their rows, where one further left counts them too.
+    told: heads that say which one; begun: heads of columns that count their rows, where one
+    further left counts them too; counting: all heads over numbers that count; notes: texts with
+    more words than labels have.
+    """
+
+    told: frozenset[At] = frozenset()
+    begun: frozenset[At] = frozenset()
+    counting: frozenset[At] = frozenset()
+    notes: frozenset[At] = frozenset()
+
+
+def blocks(kinds: Mapping[At, CellKind], marks: Marks | None = None) -> list[Block]:
+    """The blocks of a sheet, from the top down and from the left.
 
     An empty row parts blocks; an empty column only where both sides have texts and numbers
     of their own, since labels may stand apart from their values.
     """
     # The sheets of a month are filled alike; one that is no log is parted once.
-    few = len(kinds) <= _MOST_KEPT
-    if not few:
-        return _blocks(kinds, told, begun)
-    return list(_blocks_alike(tuple(kinds.items()), told, begun))
+    few, marks = len(kinds) <= _MOST_KEPT, marks or Marks()
+    return list(_blocks_alike(tuple(kinds.items()), marks)) if few else _blocks(kinds, marks)
 
 
 @lru_cache(maxsize=64)
-def _blocks_alike(
-    kinds: tuple[tuple[At, CellKind], ...], told: frozenset[At], begun: frozenset[At]
-) -> Sequence[Block]:
-    return _blocks(dict(kinds), told, begun)
+def _blocks_alike(kinds: tuple[tuple[At, CellKind], ...], marks: Marks) -> Sequence[Block]:
+    return _blocks(dict(kinds), marks)
 
 
-def _blocks(kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]) -> list[Block]:
-    found = [_block(cells) for cells in _parted(sorted(kinds), kinds, told, begun)]
+def _blocks(kinds: Mapping[At, CellKind], marks: Marks) -> list[Block]:
+    ways = (
+        lambda part: _by_rows(part, kinds) if len(part) > 1 else [part],
+        lambda part: _by_columns(part, kinds, marks.told),
+        lambda part: by_notes_on_the_left(part, kinds, marks.notes),
+        lambda part: _by_second_count(part, kinds, marks.begun),
+        lambda part: _by_heads_beside_labels(part, kinds),
+        lambda part: _by_later_heads(part, kinds),
+        lambda part: _by_pairs_on_the_right(part, kinds),
+        lambda part: by_islands(part, kinds, marks.counting),
+    )
+    found = [_block(cells) for cells in _parted(sorted(kinds), ways)]
     return sorted(found, key=lambda block: (min(block.rows), block.left))
 
 
@@ -76,28 +92,18 @@ def _block(cells: Sequence[At]) -> Block:
 
 
 def _parted(
-    cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]
+    cells: Sequence[At], ways: Sequence[Callable[[Sequence[At]], list[Sequence[At]]]]
 ) -> Iterator[Sequence[At]]:
+    """Cells parted in the first way that does, and each part again, until none does."""
     waiting = [cells]
     while waiting:
         part = waiting.pop()
         if not part:
             continue
-        smaller = _by_rows(part, kinds) if len(part) > 1 else [part]
-        if len(smaller) == 1:
-            smaller = _by_columns(part, kinds, told)
-        if len(smaller) == 1:
-            smaller = _by_second_count(part, kinds, begun)
-        if len(smaller) == 1:
-            smaller = _by_heads_beside_labels(part, kinds)
-        if len(smaller) == 1:
-            smaller = _by_later_heads(part, kinds)
-        if len(smaller) == 1:
-            smaller = _by_pairs_on_the_right(part, kinds)
-        if len(smaller) == 1:
+        smaller = next((found for way in ways if len(found := way(part)) > 1), [])
+        waiting += smaller
+        if not smaller:
             yield part
-        else:
-            waiting += smaller
 
 
 def _by_rows(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
@@ -232,18 +238,37 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     labels = {row for row, column in cells if column == first}
     values = {row for row, column in cells if column == first + 1}
     before = [row for row, column in cells if column == first - 1 and row in labels]
-    if len(labels) < _LEAST_PAIRS or not values <= labels or 2 * len(values) < len(labels):
+    headed = _is_behind_heads(cells, first, kinds)
+    least = _LEAST_PAIRS - headed
+    if len(labels) < least or not values <= labels or 2 * len(values) < len(labels):
         return [cells]
     paired = all(kinds[row, first] in ("text", "unit") for row in labels)  # "cu in" is a label.
     # Two heads may stand over them: "Shopping | Price".
-    heads = {min(labels)} & values
+    heads = {min(labels)} & values if not headed else set[int]()
     paired = paired and all(kinds[row, first + 1] != "text" for row in values - heads)
     if not paired or (
-        len(before) > _MOST_BESIDE * len(labels) and not _is_titled(cells, first, kinds)
+        len(before) > _MOST_BESIDE * len(labels)
+        and not headed
+        and not _is_titled(cells, first, kinds)
     ):
         return [cells]
     left = [at for at in cells if at[1] < first]
     return [left, [at for at in cells if at[1] >= first]] if left else [cells]
+
+
+def _is_behind_heads(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether a label with its value stands right behind heads over a table of sizes.
+
+    "Mains | 1 | 2 | 3 | end float | .005" over "journal | 2.748 | 2.7481 | 2.748 | stroke | 3.48",
+    "cyl | bore | piston | stroke | 3.48" over "1 | 4.0305 | 4.0261 | rods | 5.7".
+    """
+    top = min((row for row, column in cells if column == first), default=0)
+    over = [kinds[at] for at in sorted(cells) if at[0] == top and at[1] < first]
+    pair = kinds.get((top, first)) == "text" and kinds.get((top, first + 1)) in VALUES
+    counted = over[:1] == ["text"] and len(over) >= _LEAST_HEADS and {*over[1:]} == {"number"}
+    under = [at for at in cells if at[0] == top + 1 and at[1] < first and kinds[at] in VALUES]
+    headed = len(over) >= _LEAST_HEADS and {*over} == {"text"} and len(under) >= len(over) - 1
+    return pair and (counted or headed)
 
 
 def _is_titled(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
@@ -286,12 +311,12 @@ def _by_second_count(
         left = [at for at in cells if at[0] >= row and at[1] < column]
         if not left:
             continue
-        # Titles may stand over both, each over its first column.
+        # Titles may stand over both, each over its first column, or one over the second alone.
         first = min(c for r, c in left if r == row) if any(r == row for r, _ in left) else column
-        over = {(row - 1, first), (row - 1, column)} <= held
-        titled = over and all(kinds[row - 1, c] == "text" for c in (first, column))
-        alone = sum(r == row - 1 for r, _ in cells) == 2
-        return _cut_from(cells, row - 1 if titled and alone else row, column)
+        over = {at for at in held if at[0] == row - 1}
+        placed = over in ({(row - 1, first), (row - 1, column)}, {(row - 1, column)})
+        titled = placed and all(kinds[at] == "text" for at in over)
+        return _cut_from(cells, row - 1 if titled else row, column)
     return [cells]
 
 

@@ -96,6 +96,8 @@ _DATE = re.compile(
     re.IGNORECASE,
 )
 _TOO_LONG_FOR_A_NUMBER = 34
+# A size that is about so much, and no sixteenth of anything: "~.016".
+_ABOUT = re.compile(r"[~≈]\s*\d*[.,]\d+")
 
 
 def kinds_of(sheet: Sheet) -> Mapping[At, CellKind]:
@@ -213,6 +215,8 @@ def _is_name_in_short(text: str) -> bool:
 
 def _is_measured(text: str) -> bool:
     """Whether a text is a size with its unit, several of them, or an angle from a dead center."""
+    if _ABOUT.fullmatch(text):
+        return True
     sizes = is_measured(text) or several_sizes(text) or placed_sizes(text) or named_sizes(text)
     return bool(sizes) or bool(staged_size(text)[1]) or angle_from_dead_center(text) is not None
 

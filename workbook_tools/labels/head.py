@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
@@ -17,6 +17,10 @@ from workbook_tools.measurands.position import counts
 _REPEATED = 2
 # What a head or a title may leave to be assumed, to say what is measured of which part.
 _SURE = 2
+# So many cylinders or the like has no engine.
+_MOST_OF_A_KIND = 24
+# Heads that count so many hold further down too.
+_COUNTED = 3
 
 
 @dataclass
@@ -25,7 +29,8 @@ class Head:
 
     corner, corner_units: what stands before the numbers of a head, units apart; is_list: whether
     they say value, unit, limit or place, and no more; days: the columns headed by the day on
-    which the sizes below were taken.
+    which the sizes below were taken; over: heads further up that hold for rows which these do
+    not fit.
     """
 
     rows: list[int]
@@ -36,6 +41,7 @@ class Head:
     corner_units: list[str] = field(default_factory=list)
     is_list: bool = False
     days: Sequence[int] = ()
+    over: Head | None = None
 
     def which(self, column: int) -> Which | None:
         """What the heads of a column say of which one it is, None where one says more."""
@@ -74,6 +80,58 @@ class Head:
             return self
         limits = {c: t for c, t in above.texts.items() if c < first and _says_limit(t)}
         return replace(self, texts={**limits, **self.texts}) if limits else self
+
+    def with_ones_of(self, above: Head | None) -> Head:
+        """These heads, pairs of a left and a right one, each pair of what a head above it says.
+
+        "left | right | left | right" below a table with "Front | | Rear" over the first of each.
+        """
+        banks = {c: w.bank for c in self.texts if (w := self.which(c)) and w == Which(bank=w.bank)}
+        columns = sorted(banks)
+        firsts = columns[::2]
+        alike = [banks[c] for c in columns] == ["L", "R"] * len(firsts) and len(firsts) > 1
+        told = {c: above.which(c) for c in firsts} if above and alike else {}
+        ones = {c: w for c, w in told.items() if w and w.number}
+        if len({w.number for w in ones.values()}) < len(firsts) or not ones:
+            return self
+        places = {"L": ("left",), "R": ("right",)}
+        pairs = zip(columns, (w for w in ones.values() for _ in "LR"), strict=True)
+        index = {c: w._replace(at=places[banks[c]], bank="") for c, w in pairs}
+        return replace(self, index={**self.index, **index}, over=above)
+
+    def below(self, above: Head | None) -> Head:
+        """These heads, with those further up that count more columns than these have.
+
+        "front | center | rear" below a table of the cylinders 1 to 4.
+        """
+        if above is None or self.over is not None:
+            return self
+        counting = above if len(above.index) >= _COUNTED and above.counts_all else above.over
+        wider = counting is not None and not {*counting.index} <= {*self.texts, *self.index}
+        return replace(self, over=counting) if wider else self
+
+    @property
+    def counts_all(self) -> bool:
+        """Whether all that is told from another here is by its number."""
+        return all(which.number for which in self.index.values())
+
+    def of_columns(self, columns: Collection[int]) -> Head:
+        """The heads of a row that is filled in these columns: these, or those further up."""
+        if self.over is None:
+            return self
+        own = {*self.texts, *self.index}
+        told = {*self.over.first_of_each.values()}
+        if told <= own:
+            fits = {*columns} <= told and len(columns) > 1
+        else:
+            fits = {*columns} == told and not told <= own
+        return self.over if fits else self
+
+    @property
+    def first_of_each(self) -> Mapping[int, int]:
+        """The first column of each one that these heads number, by its number."""
+        whiches = {c: self.which(c) for c in sorted({*self.texts, *self.index}, reverse=True)}
+        return {w.number: c for c, w in whiches.items() if w and w.number}
 
     def with_rods_below(self, above: Head | None) -> Head:
         """These heads with rods for R1 R2 R3 where those above count mains as M1 M2 M3."""
@@ -167,6 +225,12 @@ def of_stations(texts: Mapping[_Place, str]) -> dict[_Place, Which]:
         at: Which(int(found["number"]), of="main" if found["letters"] == "MB" else "rod")
         for at, found in told.items()
     }
+
+
+def picks_some(numbers: Sequence[int | None]) -> bool:
+    """Whether numbers are some of what is counted, as those that were checked: 1, 4, 6, 7."""
+    picked = [n for n in numbers if n is not None and n <= _MOST_OF_A_KIND]
+    return len(picked) == len(numbers) == len({*picked}) > 1
 
 
 def _says_limit(texts: Sequence[str]) -> bool:

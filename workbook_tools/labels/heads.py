@@ -11,7 +11,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_step, is_unit
-from workbook_tools.labels.head import Head, counted_part, of_stations
+from workbook_tools.labels.head import Head, counted_part, of_stations, picks_some
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.settled_heads import (
@@ -89,6 +89,8 @@ _SIZE = re.compile(r"(?<![\d.,])\d*[.,]\d{2,}\b")
 _ONE_SIDE = re.compile(r"\b([^\W\d_]{2,8})\.? only\b", re.IGNORECASE)
 # What "Decked" says over sizes near those as found, and how near these are.
 _CUT_TO = "machined"
+# How far under or over size: "Rectificado -0,25".
+_STEP_BEHIND = re.compile(r"\s[+\-−–]?\s?\d*[.,]?\d+$")
 _NEAR = 0.05
 # Of valves, over what is measured of each.
 _SIDES = ("intake", "exhaust")
@@ -392,7 +394,7 @@ class Heads:
         columns = self.block.rows[row]
         numbers = _without_far(c for c in columns if self.kinds[row, c] in VALUES)
         counted = [self.cells.whole_number((row, c)) for c in numbers]
-        if numbers and is_run(counted):
+        if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
@@ -419,6 +421,12 @@ class Heads:
         first = min(texts)
         told = of_stations(texts) or of_stations({c: t for c, t in texts.items() if c != first})
         return told if len(told) >= _FEWEST_PARTS else {}
+
+    def _picks_cylinders(self, row: int, counted: Sequence[int | None]) -> bool:
+        """Whether numbers behind "cyl" rise and are some of all: 1, 4, 6, 7."""
+        rising = None not in counted and sorted(n for n in counted if n) == counted
+        first = self.cells.text(row, self.block.rows[row][0])
+        return rising and picks_some(counted) and counts(first) == "cylinder"
 
     def _sizes_stand_over(self, row: int, columns: Sequence[int]) -> bool:
         """Whether the row above holds values in the columns of one that may count."""
@@ -609,8 +617,9 @@ class Heads:
         taken = [c for c in head.texts if (w := head.which(c)) and w.stage == "found"]
         below = tuple(r for r in self.rows if r > head.rows[-1])
         for column, texts in head.texts.items() if len(taken) == 1 else ():
-            alone = len(texts) == 1 and len(texts[0].split()) == 1
-            if alone and _is_cut(texts[0]) and self.cells.ask(_are_near, below, column, taken[0]):
+            word = _STEP_BEHIND.sub("", texts[0])
+            alone = len(texts) == 1 and len(word.split()) == 1
+            if alone and _is_cut(word) and self.cells.ask(_are_near, below, column, taken[0]):
                 texts[0] = _CUT_TO
 
     def _count_spanned(self, head: Head, row: int, index: Sequence[int]) -> None:

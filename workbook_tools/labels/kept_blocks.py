@@ -106,4 +106,5 @@ def _head_looks(cells: SheetText, head: Head) -> Hashable:
         tuple((column, *texts) for column, texts in head.texts.items()),
         tuple(head.index.items()),
         (*head.corner, *head.corner_units),
+        None if head.over is None else _head_looks(cells, head.over),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -11,6 +11,7 @@ from openpyxl.utils import column_index_from_string
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
@@ -220,6 +221,8 @@ def _said_again(
     "Runout before | 3 | after | 1", "Deck height in | 214.62 | out | 214.5".
     """
     text = cells.text(*at)
+    if found and (before := _before(found, text)):
+        return _Again(before, before[-1][1], _FINISHED)
     into = _IN.fullmatch(found[-1][1]) if found else None
     if into is not None and text.casefold().strip(" .:") == "out":
         before = [(c, into["name"], o, (*ot, _AS_FOUND), u) for c, _, o, ot, u in found]
@@ -227,6 +230,29 @@ def _said_again(
     if found and _is_stage_before(cells, at, last, said):
         return _Again(_as_found(found, said), without_stage(found[-1][1]), text)
     return None
+
+
+def _before(found: Sequence[_Labeled], text: str) -> list[_Labeled]:
+    """Values as found where the text behind them is what comes after the word that names them.
+
+    "Height, before | 133.02 | after", "Height | before | 133.02 | after": in French and
+    elsewhere the first word alone may be a place.
+    """
+    pairs, after = words_of("before_after"), text.casefold().strip(" .:()")
+    _, label, _, others, _ = found[-1]
+    if others and f"{label.casefold().strip(' .:()')}/{after}" in pairs:
+        return [(c, ot[0], o, (_AS_FOUND, *ot[1:]), u) for c, _, o, ot, u in found]
+    if others and f"{others[0].casefold().strip(' .:()')}/{after}" in pairs:
+        return [(c, la, o, (_AS_FOUND, *ot[1:]), u) for c, la, o, ot, u in found]
+    name = _named_before(label, after, pairs)
+    return [(c, name, o, (_AS_FOUND, *ot), u) for c, _, o, ot, u in found] if name else []
+
+
+def _named_before(label: str, after: str, pairs: Collection[str]) -> str:
+    """What a label names before the word that says before, "" where it ends with none."""
+    last = re.split(r"[\s,:(]+", label.strip(" .,:)"))[-1]
+    name = label[: label.rindex(last)].rstrip(" ,:(-–") if last else ""
+    return name if f"{last.casefold()}/{after}" in pairs else ""
 
 
 def _is_stage_before(cells: SheetText, at: At, last: At, said: Which | None) -> bool:

@@ -65,6 +65,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _twos_in_a_row,
             _readings_in_a_row,
             _numbered_readings,
+            _initials_in_a_row,
         )
         for at, place in find(texts)
     }
@@ -206,6 +207,28 @@ def _readings_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         goes_on = texts.get((row, column + many)) == _BEHIND_THEM
         for n in range(many if many >= _FEWEST_LETTERS and not goes_on else 0):
             yield (row, column + n), f"reading {_LETTERS[n]}"
+
+
+# Who measured, by two or three letters, and whom a note of the sheet names: "JM = John".
+_INITIALS = re.compile(r"[A-Z]{2,3}")
+_EXPLAINED = re.compile(r"\b(?P<letters>[A-Z]{2,3}) ?[=:] ?[A-Z][a-z]+\b")
+
+
+def _initials_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heads "JM" and "PB", both again in their row: readings of one size by two people.
+
+    A note says who they are.
+    """
+    people = {found for text in texts.values() for found in _EXPLAINED.findall(text)}
+    rows: dict[int, list[At]] = defaultdict(list)
+    for at, text in texts.items() if len(people) > 1 else ():
+        if text in people and _INITIALS.fullmatch(text):
+            rows[at[0]].append(at)
+    for line in rows.values():
+        letters = sorted({texts[at] for at in line})
+        again = len(line) >= 2 * len(letters)
+        for at in line if 1 < len(letters) <= len(_LETTERS) and again else ():
+            yield at, f"reading {_LETTERS[letters.index(texts[at])]}"
 
 
 _NUMBERED_READING = re.compile(r"(?:read|rdg)\.?\s*#?(?P<number>[1-4])", re.IGNORECASE)

@@ -102,7 +102,9 @@ _TWO_WORDS = re.compile(
 
 @lru_cache(maxsize=4096)
 def _ends_of(label: str) -> tuple[tuple[str, Which], ...] | None:
-    """A label of two ends or sides for each of them, None for any other: "Side play l/r"."""
+    """A label of two ends, sides or stages for each, None for any other: "Side play l/r"."""
+    if name := before_and_after(label):
+        return (name, Which(stage="found")), (name, Which(stage="final"))
     told = _TWO_WORDS.fullmatch(label)
     pair = f"{told['first']}/{told['last']}".casefold() if told else ""
     if told is None or not meaning_of(told["rest"]).candidates:
@@ -112,6 +114,19 @@ def _ends_of(label: str) -> tuple[tuple[str, Which], ...] | None:
     if pair in words_of("front_rear"):
         return (told["rest"], Which(number=1)), (told["rest"], Which(number=2))
     return None
+
+
+_STAGES = "|".join(
+    r"\.?\s*[/–-]\s*".join(map(re.escape, pair.split("/"))) for pair in words_of("before_after")
+)
+_BEFORE_AND_AFTER = re.compile(rf"(?P<name>.+?)[\s,:(]+(?:{_STAGES})\.?\)?", re.IGNORECASE)
+
+
+def before_and_after(label: str) -> str:
+    """What a label names before work and after it, "" where it names no such: "Height was/now"."""
+    told = _BEFORE_AND_AFTER.fullmatch(label)
+    name = told["name"].rstrip(" ,:(-–") if told else ""
+    return name if name and meaning_of(name).candidates else ""
 
 
 # Which ones the cells behind a label are of: "Chambers cc 1 3 5 7", "Chamber volumes 1-4".

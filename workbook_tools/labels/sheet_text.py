@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
 from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.labels.blocks import Block, blocks
+from workbook_tools.labels.blocks import Block, Marks, blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_above_out, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.labels.which import which_of
+from workbook_tools.measurands.position import counts
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1°", "1 (flywheel)".
 _COUNTED = re.compile(
@@ -99,16 +100,31 @@ class SheetText:
                 kinds[row, column] = "number"
             elif kind == "text" and self.kinds.get((row + 1, column)) in VALUES:
                 told |= {(row, column)} if which_of(self.text(row, column)) is not None else set()
-        return blocks(kinds, frozenset(told), frozenset(self._counted_anew()))
+        counting = frozenset(at for at in self._texts if self._counts_down(at))
+        notes = frozenset(at for at, text in self._texts.items() if _is_a_note(text)) - told
+        begun = frozenset(self._counted_anew(counting))
+        return blocks(kinds, Marks(frozenset(told), begun, counting, notes))
 
-    def _counted_anew(self) -> Iterator[At]:
-        """The heads of columns that count the rows as one further left does under the same head."""
-        heads = {at for at in self._texts if self._counts_down(at)}
+    def _counted_anew(self, heads: Collection[At]) -> Iterator[At]:
+        """The heads of columns that count the rows as one further left does.
+
+        Under the same head, or "no" behind a first column of cylinders in whatever order.
+        """
         for row, column in heads:
             text = self._texts[row, column].casefold()
             before = [c for r, c in heads if r == row and c < column - 1]
-            if any(self._texts[row, c].casefold() == text for c in before):
+            again = any(self._texts[row, c].casefold() == text for c in before)
+            if again or (counts(text) == "" and self._counts_first(row, column)):
                 yield row, column
+
+    def _counts_first(self, row: int, column: int) -> bool:
+        """Whether heads run on from one over numbers of parts up to a column behind others."""
+        first = column
+        while (row, first - 1) in self._texts:
+            first -= 1
+        part = counts(self._texts[row, first])
+        numbers = [self.whole_number((row + n, first)) for n in range(1, _FEWEST_COUNTED + 1)]
+        return first < column - 1 and bool(part) and None not in numbers
 
     def _counts_down(self, at: At) -> bool:
         """Whether whole numbers below a text count: each is one more than the one above it."""
@@ -129,6 +145,15 @@ class SheetText:
         known = alone and short and first == min(self.kinds) and not self.is_job_field(*first)
         # When something was measured is said of the table below it only.
         return text if known and _says_what(text) and not meaning_of(text).stage else title
+
+    @cached_property
+    def rows_of_blocks(self) -> Mapping[int, list[tuple[int, ...]]]:
+        """The filled columns of each row, block by block."""
+        rows: dict[int, list[tuple[int, ...]]] = defaultdict(list)
+        for block in self.blocks:
+            for row, columns in block.rows.items():
+                rows[row].append(columns)
+        return rows
 
     @property
     def texts(self) -> Mapping[At, str]:
@@ -222,6 +247,11 @@ def _says_what(title: str) -> bool:
     """Whether all words of a title say what a sheet is about: a part, or when it was measured."""
     meaning = meaning_of(title)
     return bool(meaning.candidates or meaning.part or meaning.stage) and not meaning.unknown
+
+
+def _is_a_note(text: str) -> bool:
+    """Whether a text has more words than a label: "end play .005 ok", "guides are all new ones"."""
+    return len(text.split()) + any(map(str.isdigit, text)) > _MOST_WORDS
 
 
 def _is_whole(sheet: Sheet, at: At) -> bool:

@@ -180,6 +180,7 @@ def _lone_title(cells: SheetText, block: Block) -> At | None:
     text = before_units(cells.text(*at)) or cells.text(*at)
     short = len(first_clause(text).split()) <= _MOST_WORDS_OF_A_TITLE
     short = short and cells.kinds[at] in ("text", "remark") and not says_units(text)
+    short = short and not is_unit(first_clause(text))  # "mm, JM = John"
     return at if short and ":" not in text.rstrip(" :") and not says_a_size(text) else None
 
 
@@ -275,7 +276,8 @@ class _BlockReader:
             head = self.heads.head_at(at)
             if head is not None:
                 above = self.head or self.above
-                self.head = head.with_stages_of(above).with_rods_below(above).with_limits_of(above)
+                head = head.with_stages_of(above).with_rods_below(above).with_limits_of(above)
+                self.head = head.with_ones_of(above).below(above)
                 at += len(head.rows)
                 continue
             if self._leaves_table(at):
@@ -399,16 +401,33 @@ class _BlockReader:
 
     def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows below heads, or beside labels of their own."""
-        titles = self.heads.titles
         if self.head is None and self._is_counted_below_title(rows):
             yield from self._below_title(rows)
             return
-        head = self.head or self._over(rows)
+        nearest = self.head or self.above
+        further = [r for r in rows if nearest and self._of_row(r, nearest) is not nearest]
+        yield from self._values_below([r for r in rows if r not in further], self.head, self.above)
+        if nearest is not None:
+            yield from self._values_below(further, None, nearest.over)
+
+    def _of_row(self, row: int, head: Head) -> Head:
+        """The heads of a row: the nearest, or those further up that its values fit."""
+        columns = self.block.rows[row]
+        return head.of_columns({c for c in columns if self.cells.is_value((row, c))})
+
+    def _values_below(
+        self, rows: Sequence[int], own: Head | None, above: Head | None
+    ) -> Iterator[Spot]:
+        """The values of rows below heads of the block or of a table above it."""
+        if not rows:
+            return
+        titles = self.heads.titles
+        head = own or self._over(rows, above)
         below = [] if head is None else rows
-        if head is None and self.above is not None and self._is_beneath(rows, self.above):
+        if head is None and above is not None and self._is_beneath(rows, above):
             # Lone values between the rows of a table are beside labels of their own.
-            head, below = self.above, [r for r in rows if self._fills(r, self.above)]
-        if head is self.above and head is not None and titles:
+            head, below = above, [r for r in rows if self._fills(r, above)]
+        if head is above and head is not None and titles:
             head = _below_another_title(head)
         yield from self._beside_names([row for row in rows if row not in below])
         if head is not None and below:
@@ -417,7 +436,7 @@ class _BlockReader:
             yield from found
             told = {spot.row for spot in found}
             # Of a table above a gap a row with a name of its own may be none.
-            alone = [row for row in below if self.head is None and row not in told]
+            alone = [row for row in below if own is None and row not in told]
             beside = self._beside_names(alone)
             yield from (s for s in beside if self.cells.is_number((s.row, s.column)))
 
@@ -473,9 +492,8 @@ class _BlockReader:
                 ("column", column, rows[0]), (above, self.block.rows[above][0]),
             )  # fmt: skip
 
-    def _over(self, rows: Sequence[int]) -> Head | None:
+    def _over(self, rows: Sequence[int], head: Head | None) -> Head | None:
         """The heads of the table above, where these rows go on below them."""
-        head = self.above
         if head is None or not self._is_beneath(rows, head):
             return None
         return head if all(self._goes_on(row, head) for row in rows) else None
@@ -658,10 +676,16 @@ _FEWEST_NAMED = 3
 
 
 def _names_its_row(cells: SheetText, row: int, column: int) -> bool:
-    """Whether a text stands before several numbers of a row and is their name."""
-    right = [c for c in range(column + 1, column + 9) if cells.is_number((row, c))]
+    """Whether a text stands before several numbers of a row in its block and is their name."""
+    own = _row_of_block(cells, row, column)
+    right = [c for c in own if column < c < column + 9 and cells.is_number((row, c))]
     before = any((row, c) in cells.kinds for c in range(1, column))
     return len(right) >= _FEWEST_NAMED and not before and not says_a_size(cells.text(row, column))
+
+
+def _row_of_block(cells: SheetText, row: int, column: int) -> Sequence[int]:
+    """The filled columns in the row of a cell that stand in its block."""
+    return next((columns for columns in cells.rows_of_blocks[row] if column in columns), ())
 
 
 def _is_a_head(text: str) -> bool:
@@ -743,8 +767,8 @@ def _is_where_it_is_measured(cells: SheetText, row: int, column: int, label: str
     """Whether a size in the label of a row says where: "Piston, 15 mm up | 87.45"."""
     if any((row, c) in cells.kinds for c in range(1, column)):
         return False
-    beyond = range(column + 1, column + 1 + _FARTHEST_VALUE)
-    filled = [c for c in beyond if (row, c) in cells.kinds]
+    own = _row_of_block(cells, row, column)
+    filled = [c for c in own if column < c <= column + _FARTHEST_VALUE]
     named = meaning_of(label).candidates
     return bool(named and filled and cells.is_number((row, filled[0])))
 

@@ -12,7 +12,7 @@ from itertools import pairwise
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.head import Head, counted_part, of_stations
+from workbook_tools.labels.head import Head, counted_part, of_stations, picks_some
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
 from workbook_tools.labels.settled_heads import CARDS
@@ -138,7 +138,8 @@ class TableRows:
             return False
         cells = self.in_column(column)
         texts = [at for at in cells if self.kinds[at] in ("text", "remark")]
-        return len(texts) * 2 > len(cells)
+        volumes = [at for at in cells if texts and self._is_name(*at, self.cells.text(*at))]
+        return len({*texts, *volumes}) * 2 > len(cells)
 
     def _stages_in(self, column: int) -> list[tuple[int, Stage]]:
         """The stage of each row in a column behind the values that holds nothing but stages."""
@@ -252,6 +253,7 @@ class TableRows:
                     found[columns[0]] = dict.fromkeys(found[columns[0]], NOTHING)
                 continue
             run = is_run(whole) or (column == columns[0] and self._numbers_items(column, whole))
+            run = run or bool(of and column == columns[0] and picks_some(whole))
             if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
                 headless = named and self._heads_the_next(column, columns)
                 if (of is not None or (first and not named)) and len(numbered) * 2 >= len(cells):

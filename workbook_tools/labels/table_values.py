@@ -349,6 +349,9 @@ class TableValues:
         if not own and (self.head.is_list or not self.table.has_measuring_heads):
             # In a list "Crankpin 1 ground" says what is measured too.
             own = [(t, at) for t, at in texts if names_a_bearing(t)]
+        if not own and len(texts) == 1 and is_unit(texts[0][0]):
+            # "cc" alone before a size of each cylinder.
+            own = [(t, at) for t, at in texts if meaning_of(t).candidates]
         begins = self._begins_at if len(own) > 1 else self._list_begins(column)
         # Before a table that begins further right a label has its own value: it names no others.
         return [

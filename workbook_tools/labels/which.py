@@ -11,6 +11,7 @@ from typing import NamedTuple
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import without_day
+from workbook_tools.labels.valve_names import valve_named
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     Stage,
@@ -278,9 +279,15 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
 _MOST_NUMBERED = 32
 
 
+# A ring, and nothing of a left bank, which other languages call so: "2nd rg".
+_RING_IN_SHORT = re.compile(r"(?:top|1st|2nd|second|oil) rg\.?", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
+    if _RING_IN_SHORT.fullmatch(text):
+        return None
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
     if (dated := without_day(text)) != text and (said := _which_of(dated)) and said.stage:
         found = None if said.tells else said  # "3 Feb as found" is of no third one.
@@ -520,6 +527,8 @@ def _short(text: str) -> Which | None:
 
 def _numbered_valve(text: str) -> Which | None:
     """A valve with its cylinder, and of two alike which one: "1 IN", "E3", "2 EX L"."""
+    if named := valve_named(text):
+        return Which(named.number, at=(named.place,), side=named.side)
     of_two = _VALVE_OF_TWO.fullmatch(text)
     if of_two and (one := _numbered_valve(of_two["valve"] or of_two["letter"])):
         place = _PLACES_OF_VALVES[(of_two["place"] or of_two["of_two"]).casefold()]
