@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.last_figures import without_bases
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands.heights import without_grade, without_lift
@@ -98,7 +99,7 @@ _NAMED_RATIO = re.compile(r"(?P<label>[^\d:]+):\s*(?P<number>\d+[.,]\d+)\s?:\s?1
 
 
 def _of_sentence(text: str, title: str) -> list[Mention]:
-    text = _ON_THE_ROAD.sub("", text)
+    text = _ON_THE_ROAD.sub("", without_bases(text))
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
     if (ratio := _NAMED_RATIO.match(text)) and meaning_of(ratio["label"]).candidates:
