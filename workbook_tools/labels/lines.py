@@ -418,8 +418,8 @@ def _line(
     title = cells.sheet.title
     unit = unit or unit_of_property(stated.units, options, [abs(n) for _, n, *_ in read])
     unit = unit or _unit_of_all(options, first.headings)
-    told = [(s, n) for s, n, *_ in read]
-    amounts, options = _amounts(cells, told, options, unit, stated.system)
+    numbers = [(s, n) for s, n, *_ in read]
+    amounts, options = _amounts(cells, numbers, options, unit, stated.system)
     if amounts:
         read = [(s, amounts.size((s.row, s.column), n), d, own) for s, n, d, own in read]
         unit = amounts.size_unit
