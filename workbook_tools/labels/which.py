@@ -280,6 +280,8 @@ _MOST_NUMBERED = 32
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
+    if text.casefold().strip(" .:") in words_of("rings_in_short"):
+        return None  # "2nd rg" is a ring's gap, and nothing on the left bank.
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
     return None if found is not None and found.number > _MOST_NUMBERED else found
 
