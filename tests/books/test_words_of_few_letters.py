@@ -47,6 +47,12 @@ CYLINDERS = ["Cyl", 1, 2, 3, 4]
             id="with its plug",
         ),
         pytest.param(
+            [["mm"], ["Cil.", "Aro 1", "Aro 2", "Engrase"], [1, .35, .4, .32], [2, .35, .4, .32],
+             [3, .36, .4, .33]],
+            {"B7": "top_ring_gap 1 0.35 mm", "D9": "oil_ring_gap 3 0.33 mm"},
+            id="Spanish",
+        ),
+        pytest.param(
             [["mm"], ["Cyl", "Coupe SF", "Coupe SE"], [1, .35, .4], [2, .35, .4], [3, .36, .4]],
             {"B7": "top_ring_gap 1 0.35 mm", "C7": "second_ring_gap 1 0.4 mm"},
             id="French",
