@@ -47,9 +47,11 @@ CYLINDERS = ["Cyl", 1, 2, 3, 4]
             id="with its plug",
         ),
         pytest.param(
-            [["mm"], ["Cil.", "Aro 1", "Aro 2", "Engrase"], [1, .35, .4, .32], [2, .35, .4, .32],
-             [3, .36, .4, .33]],
-            {"B7": "top_ring_gap 1 0.35 mm", "D9": "oil_ring_gap 3 0.33 mm"},
+            [["CILINDROS (mm)", "", "", "AROS / SALIENTE"],
+             ["Cil.", "Pistón", "", "Cil.", "Aro 1", "Aro 2", "Engrase", "Saliente pistón"],
+             [1, 93.43, "", 1, .38, .6, .32, .62], [2, 93.431, "", 2, .38, .62, .32, .62],
+             [3, 93.43, "", 3, .4, .6, .33, .61]],
+            {"E7": "top_ring_gap 1 0.38 mm", "G9": "oil_ring_gap 3 0.33 mm"},
             id="Spanish",
         ),
         pytest.param(
