@@ -21,6 +21,7 @@ from workbook_tools.labels.cell_candidates import (
 from workbook_tools.labels.choice import choose
 from workbook_tools.labels.conventions import Stated, stated_in
 from workbook_tools.labels.differences import typed_differences
+from workbook_tools.labels.formula_units import settle_unit_by_formula
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
@@ -261,6 +262,8 @@ def _lines(
         **made_of([(one.cells, one.spots) for one in found]),
     }
     may_be_what_their_formulas_give(lines, made)
+    for one in found:
+        settle_unit_by_formula(one.cells, one.spots, one.line)
     choose(lines, None, made, in_other_jobs)
     found_before_work(lines)
     for one in found:

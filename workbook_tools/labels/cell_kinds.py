@@ -13,6 +13,7 @@ from workbook_tools.labels.cell_figures import angle_from_dead_center
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit, without_tick
 from workbook_tools.labels.dates import is_day_of_month
+from workbook_tools.labels.remarked import is_judged, sizes_with_remarks
 from workbook_tools.labels.several_sizes import (
     named_sizes,
     placed_sizes,
@@ -109,7 +110,8 @@ def kinds_of(sheet: Sheet) -> Mapping[At, CellKind]:
             continue
         if _has_exhaust_beside(sheet, at) or is_above_out(sheet, at):
             found[at] = "text"
-    return found | dict.fromkeys(_of_left_bank(sheet, found), "text")
+    found |= dict.fromkeys(_of_left_bank(sheet, found), "text")
+    return found | dict.fromkeys(sizes_with_remarks(sheet, found), "measured")
 
 
 # Which one on the left bank, and no liters, where others are on the right: "1L" beside "1R".
@@ -234,4 +236,4 @@ def _is_number_with_words(text: str) -> bool:
     counted = _COUNTED.fullmatch(text)
     # "1 rough", "2 shims", "1/4 lift": so many of something, so much, or which one of it.
     two = " ".join(text.split()[1:3])
-    return counted is None or is_unit(counted["word"]) or is_unit(two)
+    return counted is None or is_unit(counted["word"]) or is_unit(two) or is_judged(text)

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from workbook_tools.catalog import CellError
 from workbook_tools.labels.cell_forms import FORMS, crown_number, deck_number
+from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.cell_words import no_value, read_person, read_position
 from workbook_tools.labels.content import (
     Content,
@@ -50,7 +51,17 @@ _GROUPED = re.compile(r"(?<=\d)['’](?=\d{3}(?!\d))")
 _MOST_WORDS_OF_A_UNIT = 2
 # A remark in brackets behind a number with its unit: "1.5 mm (2 notches)".
 _BRACKETED = re.compile(r"\([^()]{2,}\)")
-_BESIDE = re.compile(r"[A-Za-zÀ-ÿ(][^\d]*")
+# It may say how much was taken off: "430 ground 3 off".
+_BESIDE = re.compile(r"(?:[+&–-] )?[A-Za-zÀ-ÿ(][^\d]*(?:(?<= )\d{1,2} [A-Za-zÀ-ÿ][^\d]*)?")
+# "9 - opened to 10", "0.30 limé à 0.35": what it was and what it was made.
+_WORKED_TO = re.compile(
+    rf"(?P<was>{N}(?:\s*[^\W\d_]+)?)\s*[-–,;:>(]*\s*{either_of('worked_to')}\s*"
+    rf"(?P<now>{N}(?:\s*[^\W\d_\s]+)?)\)?",
+    re.IGNORECASE,
+)
+# The same in another unit behind it: "3.228 (82 mm)".
+_IN_ANOTHER_UNIT = re.compile(rf"(?P<size>{N})\s*\((?P<other>{N}\s*[^\W\d_]+|{N}\s?\")\)")
+_ALIKE = 2e-3
 
 
 def read_content(
@@ -148,7 +159,7 @@ def _typed(raw: object, text: str, field: Field) -> Content:
         content = form(raw, text, field)
         if content is not None:
             return doubted(content, field, _is_bare(text)) if content.value else content
-    for read in (_marked, _doubtful_shapes, _single, _several, _with_note):
+    for read in (_worked_to, _twice, _marked, _doubtful_shapes, _single, _several, _with_note):
         content = read(raw, text, field)
         if content is not None:
             return content
@@ -225,6 +236,32 @@ def _doubtful_shapes(raw: object, text: str, field: Field) -> Content | None:
             raw, "shorthand for a range", f"{found[1]} to {found[1][: -len(found[2])]}{found[2]}"
         )
     return None
+
+
+def _worked_to(raw: object, text: str, field: Field) -> Content | None:
+    """What something was made from what it was: "9 - opened to 10" is 10."""
+    found = _WORKED_TO.fullmatch(text)
+    if found is None:
+        return None
+    was = found["was"].strip()
+    unit = was.lstrip("0123456789.,+-− ") if _is_bare(found["now"]) else ""
+    content = _typed(raw, f"{found['now']} {unit}".strip(), field)
+    return content.noted(f"was {was}") if content.value else content
+
+
+def _twice(raw: object, text: str, field: Field) -> Content | None:
+    """A size that is told again in another unit, where both are the same: "3.228 (82 mm)"."""
+    found = _IN_ANOTHER_UNIT.fullmatch(text)
+    if found is None or not field.kind.has_units:
+        return None
+    try:
+        value, other = quantity(found["size"], field), quantity(found["other"], field)
+    except UnreadableText:
+        return None
+    size, again = si(value, field), si(other, field)
+    if abs(size - again) > _ALIKE * abs(size):
+        return None
+    return Content(raw, "value", (value,), f"also {found['other']}")
 
 
 def _marked(raw: object, text: str, field: Field) -> Content | None:

@@ -12,7 +12,7 @@ from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.layout import Form
-from workbook_tools.labels.property_units import units_of_properties
+from workbook_tools.labels.property_units import ALL_ELSE, said_in, units_of_properties
 from workbook_tools.quantities import System
 
 _STATES_UNITS = re.compile(
@@ -122,6 +122,21 @@ _UNIT_AT_THE_END = re.compile(
 )
 
 
+# "Gaps in thou, rest in mm"
+_UNIT_OF_THE_REST = re.compile(
+    rf"\b{either_of('all_else')}(?: (?:is|are|ist|sind|est|es|è))?(?: (?:in|en))?\s*[:=]?\s*"
+    r"(inch(?:es)?|imperial|zoll|mm|metric|metrisch)\b",
+    re.IGNORECASE,
+)
+# "inches, clearances thou": what all is in stands alone before what is in other units.
+_UNIT_AND_MORE = re.compile(
+    r"(?:everything |all )?(inch(?:es)?|imperial|zoll|mm|metric)\s*[,;]\s+", re.IGNORECASE
+)
+
+# "Bores and pistons in mm, everything else in thou"
+_IN_SYSTEMS = ("mm", "in")
+
+
 @lru_cache(maxsize=16384)
 def _system_named(text: str) -> str:
     """The word for a system of units in a text that says which one holds, "" in any other."""
@@ -129,8 +144,13 @@ def _system_named(text: str) -> str:
         return found[1]
     if found := _UNLESS.match(text):
         return found["unit"]
-    if found := _UNIT_AT_THE_END.search(text):
+    if found := _UNIT_AT_THE_END.search(text) or _UNIT_OF_THE_REST.search(text):
         return found[1]
+    if found := _UNIT_AND_MORE.match(text):
+        return found[1] if said_in(text[found.end() :]) else ""
+    said = dict(said_in(text))
+    if said.get("diameter") in _IN_SYSTEMS and ALL_ELSE in said:
+        return said["diameter"]
     found = _STATES_UNITS.search(text)
     if found and found[1].casefold() == "in" and not _IS_IN.search(found[0]):
         return ""  # "Measured with the plug in."

@@ -21,7 +21,8 @@ from workbook_tools.labels.banks import bank_of_title
 from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_step, is_unit, with_point, without_tick
 from workbook_tools.labels.conventions import Stated
-from workbook_tools.labels.line import InBook, Line, Option
+from workbook_tools.labels.last_figures import last_figures
+from workbook_tools.labels.line import InBook, Line, Option, Over
 from workbook_tools.labels.nominal_sizes import over_nominal
 from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.property_units import unit_of_property
@@ -43,7 +44,7 @@ from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.words import Meaning
-from workbook_tools.quantities import UnreadableText, split_quantity
+from workbook_tools.quantities import System, UnreadableText, split_quantity
 
 _FIRST_NUMBER = re.compile(
     r"[~<>≈±']?\s*(?:(?:(?P<whole>\d+)[ -])?(?P<over>\d+)/(?P<under>[1-9]\d*)"
@@ -420,7 +421,8 @@ def _line(
     title = cells.sheet.title
     unit = unit or unit_of_property(stated.units, options, [abs(n) for _, n, *_ in read])
     unit = unit or _unit_of_all(options, first.headings)
-    amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)
+    numbers = [(s, n) for s, n, *_ in read]
+    amounts, options = _amounts(cells, numbers, options, unit, stated.system)
     if amounts:
         read = [(s, amounts.size((s.row, s.column), n), d, own) for s, n, d, own in read]
         unit = amounts.size_unit
@@ -444,6 +446,18 @@ def _line(
         over=amounts,
         side=next((w.side for h in first.headings if (w := which_of(h)) and w.side in _VALVES), ""),
     )
+
+
+def _amounts(
+    cells: SheetText, told: Sequence[tuple[Spot, float]], options: list[Option], unit: str,
+    system: System | None,
+) -> tuple[Over | None, list[Option]]:  # fmt: skip
+    """What the numbers of a line are amounts over, or the last figures of; and what it may be."""
+    figures = last_figures(cells, told, options, unit)
+    if figures is None:
+        return over_nominal(cells, told, options, unit, system), options
+    words = weights().words
+    return figures[0], [Option(figures[1], 1, words.said - words.a_step)]
 
 
 _VALVES = ("intake", "exhaust")

@@ -98,7 +98,7 @@ def _nominal_of(cells: SheetText, spot: Spot, of: str) -> float | None:
         (row, size)
         for (row, _), text in cells.texts.items()
         if spot.row - _MOST_ROWS_BELOW <= row <= spot.row and (size := _nominal_in(text))
-        if any(one.measurand == of for one in meaning_of(text).candidates[:1])
+        if all(one.measurand == of for one in meaning_of(text).candidates[:1])
     ]
     return max(over, default=(0, None), key=lambda one: one[0])[1]
 
@@ -129,7 +129,7 @@ def _unit_of_amounts(cells: SheetText) -> str:
 def unit_of_amounts_in(text: str) -> str:
     """The small unit that a note about amounts over nominal sizes names, "" for any other text."""
     even = text.casefold()
-    if not _of_amounts().search(even):
+    if not _of_amounts().search(even) and _nominal_in(text) is None:
         return ""
     return next((unit for unit, words in _small_units().items() if words.search(even)), "")
 

@@ -12,7 +12,7 @@ from workbook_tools.labels.line import Option
 from workbook_tools.labels.sizes import is_coarse, si_factor
 from workbook_tools.labels.vocabulary import BEARINGS, meaning_of
 from workbook_tools.measurands import Measurand, find
-from workbook_tools.quantities import SYSTEMS, System
+from workbook_tools.quantities import LENGTH, SYSTEMS, System
 
 _MOST_LETTERS = 100
 _CLAUSES = re.compile(r"\s*[;.–(]\s+|[()]|\s+[-–]\s+")
@@ -45,7 +45,22 @@ _IN_PARTS = re.compile(
 )  # fmt: skip
 _SAID_OF_ALL = {"clearance", "diameter"}
 # "Clearances in thou unless it says otherwise"
-_UNLESS = re.compile(rf"[\s,;(]+{either_of('unless')}\b.*$", re.IGNORECASE)
+_UNLESS = re.compile(rf"[\s,;(]+{either_of('unless')}\b[\s:]*(?P<what>.*)$", re.IGNORECASE)
+# "everything else in thou", "sonst mm": what holds for all that no other word names.
+ALL_ELSE = "all else"
+_ELSE = re.compile(
+    rf"(?:and |und |et |y |e |,)?\s*{either_of('all_else')}(?: (?:is|are|ist|sind|est|es|è))?"
+    r"(?: (?:in|en))?\s*[:=]?\s*(?P<unit>\S.*)",
+    re.IGNORECASE,
+)
+# "clearances thou", "clr cols are thou", "gaps = thou": no word stands before the unit.
+_BARE = re.compile(
+    r"(?:all |alle )?(?P<what>[^\W\d][^\d=:]*?)(?P<says>\s*[=:]| cols?\.?| columns?| figures)?"
+    r"(?P<are> are| sind| sont| son| sono)?\s+(?:in |en )?\(?(?P<unit>[^\s()]+(?: mm| in)?)\)?",
+    re.IGNORECASE,
+)
+# Several are named so: "clearances", "gaps", "jeux", "Spiele", "giochi". One is a column's.
+_SEVERAL = re.compile(r"(?:[sx]|spiele|giochi|luci)$", re.IGNORECASE)
 # What all goes by the name of clearances.
 _CLEARANCES = ("clearance", "side_clearance", "hot_clearance", "end_play", "gap", "lash")
 
@@ -55,31 +70,43 @@ def units_of_properties(texts: Iterable[str]) -> Mapping[str, str]:
     found: dict[str, str] = {}
     for text in texts:
         if len(text) < _MOST_LETTERS:
-            found |= dict(_said_in(text))
+            found |= dict(said_in(text))
     return found
 
 
-def _said_in(text: str) -> Iterator[tuple[str, str]]:
-    for what, unit in _told_in(text):
-        yield from ((noun, unit) for noun in _nouns(what))
+def said_in(text: str) -> Sequence[tuple[str, str]]:
+    """The nouns that a text says the unit of, each with it."""
+    return [(noun, unit) for what, unit in _told_in(text) for noun in _nouns(what)]
 
 
 @lru_cache(maxsize=16384)
 def _told_in(text: str) -> Sequence[tuple[str, str]]:
     """What a text says the unit of, in its words, with the unit."""
-    text = _UNLESS.sub("", text)
+    behind = _UNLESS.search(text)
+    excepted = tuple(_told_bare(behind["what"])) if behind else ()
+    return (*_told_before(_UNLESS.sub("", text)), *excepted)
+
+
+def _told_before(text: str) -> Sequence[tuple[str, str]]:
+    """What a text says the unit of before any exception that it makes."""
     if parts := _IN_PARTS.fullmatch(text.strip()):
         return ((_ALL_SMALL, "thou" if parts["unit"].startswith(".") else parts["unit"].lower()),)
-    if not re.search(r"\b(?:in|en)\b", text):
+    if not re.search(r"\b(?:in|en)\b", text) and not _ELSE.search(text):
         first = [_UNIT_FIRST.search(clause) for clause in text.split(",")]
         several = [(one["what"], _unit(one["unit"], False)) for one in first if one]
-        return [(what, unit) for what, unit in several if unit] if len(several) > 1 else ()
+        named = [(what, unit) for what, unit in several if unit] if len(several) > 1 else []
+        return named or tuple(_told_bare(text))
     found: list[tuple[str, str]] = []
-    metric = _METRIC.search(text) is not None and _INCHES.search(text) is None
+    metric, of_all = _is_metric(text), _ELSE.search(text)
     for clause in _CLAUSES.split(text):
         listed: list[str] = []
         for piece in clause.split(","):
-            told = _IN.fullmatch(piece.strip())
+            if (of_rest := _ELSE.fullmatch(piece.strip())) and (
+                unit := _unit(of_rest["unit"], metric)
+            ):
+                found.append((ALL_ELSE, unit))
+                continue
+            told = _IN.fullmatch(piece.strip()) or (of_all and _BARE.fullmatch(piece.strip()))
             unit = _unit(told["unit"], metric) if told else ""
             if not unit and is_unit(piece.rpartition(" ")[2]):
                 continue  # "All diameters mm" says its own.
@@ -87,11 +114,37 @@ def _told_in(text: str) -> Sequence[tuple[str, str]]:
             if unit:
                 found += [(what.strip(), unit) for what in listed if _nouns(what.strip())]
                 listed = []
-    return tuple(found)
+    return tuple(found) or tuple(_told_bare(text))
+
+
+def _is_metric(text: str) -> bool:
+    return _METRIC.search(text) is not None and _INCHES.search(text) is None
+
+
+_PIECES = re.compile(r"\s*[,;.–(]\s+|\s+[-–]\s+|\s{2,}")
+
+
+def _told_bare(text: str) -> Iterator[tuple[str, str]]:
+    """What a text says the units of with no word before them: "inches, clearances thou".
+
+    No head of a column: it names several things that have no part, and a small unit.
+    """
+    metric = _is_metric(text)
+    for piece in _PIECES.split(text):
+        told = _BARE.fullmatch(piece.strip(" .)"))
+        unit = _unit(told["unit"], metric) if told else ""
+        if told is None or not unit or unit in _OF_SIZES:
+            continue
+        names = [name.strip() for name in _AND.split(told["what"])]
+        several = told["are"] or told["says"] or len(names) > 1 or _SEVERAL.search(names[-1])
+        if several and all(_nouns(one) and not meaning_of(one).part for one in names):
+            yield from ((one, unit) for one in names)
 
 
 def _nouns(what: str) -> Sequence[str]:
     """The nouns of what words name, () where they name nothing measured."""
+    if what == ALL_ELSE:
+        return (ALL_ELSE,)
     meaning = meaning_of(what)
     term = find(meaning.candidates[0].measurand) if meaning.candidates else None
     if term is None or meaning.unknown:
@@ -129,7 +182,8 @@ def unit_of_property(
     Nor where they are usual without it: "clearances in thou", and a deck clearance of .012.
     """
     for option in options:
-        unit = units.get(option.term.noun, "")
+        rest = units.get(ALL_ELSE, "") if option.term.kind is LENGTH else ""
+        unit = units.get(option.term.noun, "" if rest in _OF_SIZES else rest)
         # Thousandths are of an inch: no bare size beside them is in millimeters.
         systems: Sequence[System] = ("inch",) if unit in _OF_INCHES else SYSTEMS
         if not unit and option.term.of in BEARINGS and is_coarse(sizes):

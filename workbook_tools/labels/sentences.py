@@ -7,15 +7,18 @@ and to what the sentence began with. What the words mean is decided like that of
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.last_figures import without_bases
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade, without_lift
 from workbook_tools.measurands.position import counts
+from workbook_tools.quantities import LENGTH
 
 _TOKEN = re.compile(
     r"(?P<position>(?:\#|n[o°º]\.?\s?)\d{1,2}(?:\s?[&+]\s?\d{1,2})?|\b\d{1,2}\s?&\s?\d{1,2}\b"
@@ -83,6 +86,16 @@ _ON_THE_ROAD = re.compile(
 )
 # ".004-.005" is a range and no negative number.
 _RANGE = re.compile(r"(?<![\w.,])(\d*[.,]\d+)[-–](\d*[.,]\d+)(?![\w.,])")
+# "65 ft lbs in 3 pulls" is no torque of 3.
+_IN_STEPS = re.compile(
+    rf",?\s+(?:(?:in|en|à)\s+)?\d\s+{either_of('steps_of_torque')}", re.IGNORECASE
+)
+# The length of a rod: "center to center".
+_CENTERS = re.compile(r"\b(?:cent(?:er|re)|c)[ -]to[ -](?:cent(?:er|re)|c)\b", re.IGNORECASE)
+# A shaft that runs out is no engine that runs.
+_RUNS_OUT = re.compile(r"\b(?:runs|ran|running) out\b(?: by)?", re.IGNORECASE)
+# "1/16 = .062": the same size again.
+_TWICE = re.compile(r"(?<![\w.,/])\d{1,2}/(?:2|4|8|16|32|64)\s*=\s*(?=\d*[.,]\d)")
 # "3.17 in the middle" says where, and no unit.
 _WITHIN = re.compile(r"(?<=\d )in (?=(?:the|an?|its|each|this|all)\b)", re.IGNORECASE)
 
@@ -100,7 +113,9 @@ _NAMED_RATIO = re.compile(r"(?P<label>[^\d:]+):\s*(?P<number>\d+[.,]\d+)\s?:\s?1
 
 
 def _of_sentence(text: str, title: str) -> list[Mention]:
-    text = _RANGE.sub(r"\1 - \2", _ON_THE_ROAD.sub("", text))
+    text = _CENTERS.sub("c-c", _RUNS_OUT.sub("runout", text))
+    text = _IN_STEPS.sub("", _ON_THE_ROAD.sub("", without_bases(text)))
+    text = _RANGE.sub(r"\1 - \2", _TWICE.sub("", text))
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
     if (ratio := _NAMED_RATIO.match(text)) and meaning_of(ratio["label"]).candidates:
@@ -319,6 +334,8 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     if not word.isdecimal() or not 1 <= int(word) <= _MOST_COUNTED:
         return False
     behind = at + 1
+    if tokens[at - 1 : at] in ([("stop", ":")], [("stop", ",")]) and _has_point(tokens, behind):
+        return True
     while tokens[behind : behind + 1] and tokens[behind][0] == "word":
         said = tokens[behind][1].casefold()
         if said not in _BETWEEN or said in _JOINING:
@@ -335,6 +352,11 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         return True
     counted = counts(" ".join(state.words)) is not None
     return counted and following[0][0] == "word" and not _unit(following[0][1])
+
+
+def _has_point(tokens: list[tuple[str, str]], at: int) -> bool:
+    """Whether a size with a point stands at a place of a sentence: "1 .022, 2 .023"."""
+    return at < len(tokens) and tokens[at][0] == "number" and not tokens[at][1].isdecimal()
 
 
 def _is_on_which(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> bool:
@@ -368,11 +390,12 @@ def _take_words_behind(state: _State) -> None:
     """Words behind a number are of its name where with them it says more: 35 thou below deck."""
     if not (state.behind and state.words and state.found):
         return
-    last = state.found[-1]
+    last, state.words = state.found[-1], _before_a_clause(state.words)
     longer = f"{last.label} {' '.join(state.words)}"
     alone, both = meaning_of(last.label), meaning_of(longer)
     behind = meaning_of(" ".join(state.words))
-    named_behind = last.label.split()[-1] in _ARTICLES and bool(behind.candidates)
+    unnamed = not alone.candidates and bool(alone.unknown) and not behind.unknown
+    named_behind = (last.label.split()[-1] in _ARTICLES or unnamed) and bool(behind.candidates)
     if named_behind:
         longer, both = " ".join(state.words), behind
     if both.unknown or not both.candidates:
@@ -383,6 +406,12 @@ def _take_words_behind(state: _State) -> None:
     if surer or (both.stage and not alone.stage):
         state.found[-1] = replace(last, label=longer)
         state.words = []
+
+
+def _before_a_clause(words: list[str]) -> list[str]:
+    """Words up to one that begins another clause: "hollow when he came in"."""
+    begun = (n for n, word in enumerate(words) if n and word.casefold() in words_of("clauses"))
+    return words[: next(begun, len(words))]
 
 
 def _stop(state: _State, word: str) -> None:
@@ -408,10 +437,29 @@ def _with_units_behind(found: list[Mention]) -> list[Mention]:
 
 def spoken(text: str, title: str = "") -> Iterator[Mention]:
     """The numbers of a sentence that are written as sizes: with a point, or with a unit."""
-    for mention in mentions(text, title):
+    found = mentions(text, title)
+    listed = _whole_numbers_listed(found)
+    for mention in found:
         last = mention.label.casefold().split()[-1:]
         hole = bool(words_of("of_gaskets").intersection(last))
         if counts(mention.label) == "cylinder" and not mention.which.number and not hole:
             continue  # "6 cyl 11 liter" measures no cylinder, and a hole one of a gasket.
-        if re.search(r"[.,]\d", mention.text) or _has_unit(mention.text):
+        if re.search(r"[.,]\d", mention.text) or _has_unit(mention.text) or mention in listed:
             yield mention
+
+
+# So many whole numbers behind a name are sizes of each: "compression cranking 160 158 162 160".
+_FEWEST_WHOLE, _LEAST_WHOLE, _CLEAR = 3, 20, 2
+
+
+def _whole_numbers_listed(found: Sequence[Mention]) -> Sequence[Mention]:
+    """The whole numbers that stand one behind the other, from the first of several alike on."""
+    label = next((m.label for m in found if m.which.number == 1), "")
+    listed = [m for m in found if m.label == label and m.text.isdecimal()]
+    counted = [m.which.number for m in listed] == [*range(1, len(listed) + 1)]
+    if not label or len(listed) < _FEWEST_WHOLE or len(listed) < len(found) or not counted:
+        return ()
+    candidates = meaning_of(label).candidates
+    term = find(candidates[0].measurand) if candidates and candidates[0].cost <= _CLEAR else None
+    large = all(int(m.text) >= _LEAST_WHOLE for m in listed)
+    return listed if large and term is not None and term.kind is not LENGTH else ()

@@ -14,6 +14,7 @@ from workbook_tools.labels.blocks import Block, Marks, blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_above_out, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
+from workbook_tools.labels.margins import notes_in_margin
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.position import counts
@@ -83,6 +84,7 @@ class SheetText:
         self._texts |= self.spelled_out
         ticks = [at for at in self.spelled_out if self.kinds.get(at) == "nothing"]
         self.kinds = {**self.kinds, **dict.fromkeys(ticks, "text")} if ticks else self.kinds
+        self.notes = notes_in_margin(self._texts, self.kinds)
         self.blocks = self._blocks()
 
     def _blocks(self) -> list[Block]:
@@ -91,9 +93,9 @@ class SheetText:
         A size at the beginning of a row is no count that names it, and a count typed as a text
         is one; a head that only says which one leaves what is measured to the names of the rows.
         """
-        kinds = dict(self.kinds)
+        kinds = {at: kind for at, kind in self.kinds.items() if at not in self.notes}
         told = set()
-        for (row, column), kind in self.kinds.items():
+        for (row, column), kind in [*kinds.items()]:
             if kind == "number" and not _is_whole(self.sheet, (row, column)):
                 kinds[row, column] = "measured"
             elif kind == "measured" and self.whole_number((row, column)) is not None:

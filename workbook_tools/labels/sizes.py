@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 
 from workbook_tools.labels.line import Line, Option
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import (
@@ -81,6 +81,9 @@ def _is_of(term: Measurand, unit: str) -> bool:
         return True
 
 
+# Lobes seldom lift more (SI): a cam card says the lift at the valve.
+_MOST_OF_LOBES = 0.0101
+_LOBES = ("lobe", "cam", "tappet", "lifter")
 # No instrument shows how rough a surface is with more decimals.
 _MOST_OF_ROUGHNESS = 3
 
@@ -97,6 +100,9 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     known = [] if factor is None else [n * factor for n in numbers]
     if _is_of_other_digits(option.term, line):
         return of.impossible
+    if known and min(known) >= _MOST_OF_LOBES and option.term.property == "lobe_lift":
+        # So much lifts a valve, where no word says that it is the lobe's.
+        return of.fit if meaning_of(line.label).part in _LOBES else of.doubtful
     if option.term.possible[0] >= 0:
         known = [abs(s) for s in known]
     if not known:

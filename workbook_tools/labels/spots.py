@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from copy import copy
 from dataclasses import replace
 
@@ -19,6 +19,7 @@ from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.named_heads import is_ordinal_of_rings
 from workbook_tools.labels.number_columns import number_columns
 from workbook_tools.labels.property_units import says_units
+from workbook_tools.labels.run_pressure import run_pressure
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.several_sizes import placed_sizes, staged_size
 from workbook_tools.labels.several_values import apart, beside, listed
@@ -591,12 +592,13 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
     known: cells whose numbers tables name.
     """
     for (row, column), kind in cells.kinds.items():
-        if kind not in ("text", "remark", "measured"):
-            continue
         text = cells.text(row, column)
-        if not _may_speak(cells, row, column, text):
+        if kind not in ("text", "remark", "measured") or not _may_speak(cells, row, column, text):
             continue
-        filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
+        if (noted := _noted(cells, row, column, text)) is not None:
+            yield from noted
+            continue
+        filled = _filled_in(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
             yield Spot(
                 row, column, filled["label"], (cells.heading,), _over_lines(cells, row, column), "",
@@ -621,6 +623,30 @@ def _may_speak(cells: SheetText, row: int, column: int, text: str) -> bool:
     if _DIGIT.search(text) is None or _is_a_head(text) or is_written_limit(text):
         return False
     return not (_COUNTS_CYLINDERS.search(text) and cells.is_job_field(row, column - 1))
+
+
+# "1 .022, 2 .023, 3 .022" says which one before each.
+_COUNTED_SIZES = re.compile(r"[:=]\s*1 \d*[.,]\d+\s*[,;]?\s+2 \d*[.,]\d+")
+
+
+def _filled_in(text: str) -> re.Match[str] | None:
+    """A label with its one value behind a colon, None for several and any other text."""
+    several = placed_sizes(text) or _A_RATIO.search(text) or _COUNTED_SIZES.search(text)
+    return None if several else FILLED_IN.match(text)
+
+
+def _noted(cells: SheetText, row: int, column: int, text: str) -> Iterable[Spot] | None:
+    """What a note in the margin, or of a run of the engine, says; None for any other text."""
+    pressure, rest = run_pressure(text)
+    if not pressure or _is_named(cells, row, column, text):
+        note = (row, column) in cells.notes
+        return _in_sentence(cells, row, column, text) if note else None
+    label = f"{_OIL_PRESSURE} ({pressure.partition(' ')[2]})"
+    of_oil = Spot(
+        row, column, label, (cells.heading,), NOTHING, "",
+        ("spoken", _OIL_PRESSURE, row, column), (row, column), pressure,
+    )  # fmt: skip
+    return of_oil, *_in_sentence(cells, row, column, rest)
 
 
 def _over_lines(cells: SheetText, row: int, column: int) -> Which:
@@ -699,6 +725,7 @@ def _is_a_head(text: str) -> bool:
     return told is not None and bool(told.number and told.of and told.bank)
 
 
+_OIL_PRESSURE = "oil pressure"
 # So many rows of marked sizes may stand below what they measure.
 _MOST_ROWS_MARKED = 6
 
@@ -784,7 +811,8 @@ def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator
     beside = _told_before(cells, row, column)
     title = _title_of_sentences(cells, row, column)
     for mention in spoken(text, title):
-        if _is_where_it_is_measured(cells, row, column, mention.label):
+        note = (row, column) in cells.notes
+        if not note and _is_where_it_is_measured(cells, row, column, mention.label):
             continue
         known = not meaning_of(mention.label).unknown
         over = _label_of_row(cells, row, column) if known else ()

@@ -279,15 +279,11 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
 _MOST_NUMBERED = 32
 
 
-# A ring, and nothing of a left bank, which other languages call so: "2nd rg".
-_RING_IN_SHORT = re.compile(r"(?:top|1st|2nd|second|oil) rg\.?", re.IGNORECASE)
-
-
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
-    if _RING_IN_SHORT.fullmatch(text):
-        return None
+    if text.casefold().strip(" .:") in words_of("rings_in_short"):
+        return None  # "2nd rg" is a ring's gap, and nothing on the left bank.
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
     if (dated := without_day(text)) != text and (said := _which_of(dated)) and said.stage:
         found = None if said.tells else said  # "3 Feb as found" is of no third one.

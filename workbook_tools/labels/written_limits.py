@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import UNSIGNED, is_unit, plain_number, with_point
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
@@ -92,6 +92,8 @@ def end_in(text: str) -> Written:
     if _POINT.search(found["before"]):
         return _NOTHING
     side = found["first"] or found["last"]
+    if (found["last"] or "").casefold() in words_of("judgments"):
+        return _NOTHING  # "120 low" is a reading that somebody judged.
     unit = (found["unit"] or found["of_last"] or "").strip()
     stage = "limit_high" if side in _SIGNS else stage_of(meaning_of(side))
     if stage not in ("limit_low", "limit_high", "target") or (unit and not is_unit(unit)):
