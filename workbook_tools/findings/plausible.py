@@ -101,7 +101,8 @@ def _limits(size: Size) -> tuple[float, float] | None:
     """The usual range of what a size is; what has no unit may be anything, but for a ratio."""
     usual = usual_range(size.measurand) if size.kind.si or size.kind is RATIO else None
     term = find(size.measurand)
-    if usual is not None and size.stage == "found" and term is not None and term.noun in _WEARS:
+    worn = size.stage in ("found", "target")  # What is wanted may be how far it may wear.
+    if usual is not None and worn and term is not None and term.noun in _WEARS:
         return usual[0], usual[1] * _WORN
     return usual
 

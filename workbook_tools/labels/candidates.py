@@ -27,6 +27,7 @@ from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
 from workbook_tools.labels.lines import is_in_grams, lines_of, spots_of_engine
 from workbook_tools.labels.neighbor_lines import (
+    are_what_they_limit,
     found_before_work,
     found_by_others,
     go_on_with_torques,
@@ -266,6 +267,7 @@ def _lines(
         settle_unit_by_formula(one.cells, one.spots, one.line)
     choose(lines, None, made, in_other_jobs)
     found_before_work(lines)
+    are_what_they_limit(lines)
     for one in found:
         _settle_unit(one.line, stated[one.cells.sheet.title])
     return found, stated

@@ -86,6 +86,23 @@ def may_be_what_they_limit(lines: Sequence[Line]) -> None:
                 line.unit = line.unit or beside[0].unit
 
 
+def are_what_they_limit(lines: Sequence[Line]) -> None:
+    """Say of limits in words, which have no size of their own, that they are of their column."""
+    by_rest: dict[tuple[object, ...], Line] = {}
+    for line in lines:
+        if line.stage not in NO_SIZES and line.chosen and line.chosen.how != "proposal":
+            by_rest.setdefault(_without_its_stage(line), line)
+    for line in lines:
+        of = by_rest.get(_without_its_stage(line)) if line.stage in NO_SIZES else None
+        if of is not None and not line.values:
+            line.chosen, line.unit = of.chosen, line.unit or of.unit
+
+
+def _without_its_stage(line: Line) -> tuple[object, ...]:
+    """What a line shares with the others of its label: its key, which ends with stage and part."""
+    return (*line.key[:-3], *line.key[-2:])
+
+
 # No size of a part in inches is as large as a torque, and none is typed so round.
 _LEAST_TORQUE = 5
 
