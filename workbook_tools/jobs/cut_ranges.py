@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 
 from openpyxl.formula.tokenizer import Token
 
@@ -14,6 +14,9 @@ from workbook_tools.jobs.formula_lines import formula_at
 from workbook_tools.jobs.records import CutRange
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.measurands import find
+from workbook_tools.quantities import MASS
 
 FindLabel = Callable[[Sheet, int, int], Label | None]
 # A range takes so many cells at least, and leaves out fewer than half as many: half of a line is
@@ -54,13 +57,14 @@ def cut_ranges(book: OpenBook, label: FindLabel) -> list[CutRange]:
 
 
 # A list added up cell by cell has so many of them, with one left out between the others.
-_FEWEST_ADDED = 5
+_FEWEST_ADDED, _MOST_ADDED = 4, 40
 
 
 def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
-    """The formulas that add up the numbers of a column one by one and leave out one between them.
+    """The formulas that add up the numbers of a column and leave out one between them.
 
-    Another formula of the sheet takes none of these either.
+    Another formula of the sheet takes none of these either. Of weights the one between the last
+    of them and the formula below is left out too.
     """
     for sheet in book.sheets:
         added = [(at, _cells_added(sheet, at)) for at in sheet.cells]
@@ -71,22 +75,38 @@ def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
                 continue
             (column,) = columns
             rows = [row for row, _ in cells]
-            between = {(row, column) for row in range(min(rows), max(rows) + 1)} - used
-            if len(between) != 1 or not all(_is_number(sheet, one) for one in (*cells, *between)):
+            out = {(row, column) for row in range(min(rows), max(rows) + 1)} - used
+            if not out and column == at[1] and _are_weights(sheet, cells, label):
+                out = {(row, column) for row in range(max(rows) + 1, at[0])} - used
+                out = out if _are_weights(sheet, out, label) else set()
+            if len(out) != 1 or not all(_is_number(sheet, one) for one in (*cells, *out)):
                 continue
             area = Area(sheet.title, min(rows), column, max(rows), column)
-            out = tuple(Place.at(sheet.title, *one) for one in between)
-            yield CutRange(Place.at(sheet.title, *at), label(sheet, *at), area.place, out)
+            left_out = tuple(Place.at(sheet.title, *one) for one in out)
+            yield CutRange(Place.at(sheet.title, *at), label(sheet, *at), area.place, left_out)
+
+
+def _are_weights(sheet: Sheet, cells: Collection[tuple[int, int]], label: FindLabel) -> bool:
+    """Whether numbers are typed weights of parts, each with its name."""
+    for at in cells:
+        cell, own = sheet.cells.get(at), label(sheet, *at)
+        candidates = meaning_of(f"{own.text} (g)").candidates if own is not None else ()
+        term = find(candidates[0].measurand) if candidates else None
+        if cell is None or cell.formula or term is None or term.kind is not MASS:
+            return False
+    return bool(cells)
 
 
 def _cells_added(sheet: Sheet, at: tuple[int, int]) -> set[tuple[int, int]]:
-    """The cells of its own sheet that a formula with a sum takes one by one."""
+    """The cells of its own sheet that a formula with a sum takes."""
     formula = sheet.cells[at].formula
-    if not formula or "+" not in formula or ":" in formula:
+    if not formula or not ("+" in formula or "SUM(" in formula.upper()):
         return set()
     one = formula_at(sheet, *at)
-    areas = one.areas if one else ()
-    return {(a.top, a.left) for a in areas if a.single and a.sheet == sheet.title}
+    areas = [a for a in one.areas if a.sheet == sheet.title] if one else []
+    if any(a.size > _MOST_ADDED for a in areas):
+        return set()
+    return {(cell.top, cell.left) for area in areas for cell in area.cells()}
 
 
 def _holds(area: Area, sheet: str, at: tuple[int, int]) -> bool:
