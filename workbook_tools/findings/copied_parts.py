@@ -36,13 +36,15 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
     line say together is how seldom two others of it are equal.
     """
     tables: dict[tuple[object, ...], list[Line]] = defaultdict(list)
-    for row in evidence.rows:
+    for row in (one for whole in evidence.rows for one in _by_place_on_part(whole)):
         label = row[0].label
         if label is None or not is_measured(row) or any(r.state != "read" for r in row):
             continue
         line = {n: r for r in row if r.label and (n := number_at(r.label.position)) is not None}
         if len(line) == len(row):
-            tables[row[0].place.sheet, of_what(label.position), *_lies_along(row)].append(line)
+            # Columns over the same rows are of one table: "Rod 1" and "Cyl 1" of one rod.
+            along = _lies_along(row) or (of_what(label.position),)
+            tables[row[0].place.sheet, *along].append(line)
     told = set()
     for finding in _of_one_size(tables.values()):
         told.add(finding.place)
@@ -60,6 +62,14 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
             enough = sum(_bits(line, before, after) for line in same) >= ENOUGH + choices
             if enough and same[0][after].place not in told:
                 yield _finding(same, before, after, len(both))
+
+
+def _by_place_on_part(row: Sequence[Reading]) -> Iterator[Sequence[Reading]]:
+    """A row parted by where on each part it was read: bores at three heights, two ways each."""
+    by_place: dict[tuple[str, ...], list[Reading]] = defaultdict(list)
+    for reading in row:
+        by_place[tuple(reading.part.at)].append(reading)
+    return iter(by_place.values())
 
 
 def _lies_along(row: Sequence[Reading]) -> tuple[object, ...]:
