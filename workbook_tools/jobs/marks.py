@@ -94,12 +94,23 @@ def marks_of(book: OpenBook) -> Iterator[Mark]:
             even = " ".join(content.split())
             text, colon, rest = even.partition(":")
             text = text.rstrip(" _.…")
-            sort = sort_of(text)
+            sort = None if _is_title(page, row, even) else sort_of(text)
             if sort is None:
                 sort = "by" if colon and phrase(rest)[:1] == ("who",) else None
                 text, rest = even, ""
             if sort is not None:
                 yield from _marks(page, (row, column), text, sort, rest if colon else None)
+
+
+# What counts the parts of a form before their titles: "6. Test run / final check".
+_COUNTED = re.compile(r"(?:\d{1,2}|[A-Z]|[IVX]{1,4})[.)]\s+\S")
+
+
+def _is_title(page: _Page, row: int, text: str) -> bool:
+    """Whether a text is the counted title of a sheet, which nobody signs."""
+    first = min((r for r, _, _ in page.sheet.texts), default=0)
+    alone = sum(r == row for r, _ in page.sheet.cells) == 1
+    return row == first and alone and _COUNTED.match(text) is not None
 
 
 def _marks(page: _Page, at: At, text: str, sort: Sort, rest: str | None) -> Iterator[Mark]:
@@ -247,8 +258,9 @@ def _name(page: _Page, row: int, head: _Head) -> str:
         return ""
     said = [page.text((row, c)) for c in head.span if c != head.at[1]]
     texts = [t for t in said if any(c.isalpha() for c in t)]
-    if any(phrase(t) in mark_words().not_rows for t in texts[:1]):
-        return ""
+    words = phrase(texts[0]) if texts else ()
+    if any(words[:n] in mark_words().not_rows for n in (1, len(words)) if words):
+        return ""  # "Total HT" is signed by nobody either.
     named = next((t for t in texts if not is_index(t)), "")
     index = page.text((row, head.span[0])) or f"{first.value:g}" if _is_number(first) else ""
     return (named if len(named) <= LONGEST else "") or index or texts[0] if texts else index
