@@ -92,6 +92,12 @@ _IN_STEPS = re.compile(
 )
 # The length of a rod: "center to center".
 _CENTERS = re.compile(r"\b(?:cent(?:er|re)|c)[ -]to[ -](?:cent(?:er|re)|c)\b", re.IGNORECASE)
+# How far a bore is over the standard one, and no size: "Zylinderbohrungen Übermaß 0,5".
+_OVERSIZE = re.compile(
+    r"\b(?:(?:über|unter)ma(?:ß|ss)|(?:over|under)size|sobremedida|maggiorazione|magg\.|majoration)"
+    r"\s*:?\s*[+-]?\d*[.,]?\d+(?:\s?mm\b)?",
+    re.IGNORECASE,
+)
 # A shaft that runs out is no engine that runs.
 _RUNS_OUT = re.compile(r"\b(?:runs|ran|running) out\b(?: by)?", re.IGNORECASE)
 # "1/16 = .062": the same size again.
@@ -113,6 +119,7 @@ _NAMED_RATIO = re.compile(r"(?P<label>[^\d:]+):\s*(?P<number>\d+[.,]\d+)\s?:\s?1
 
 
 def _of_sentence(text: str, title: str) -> list[Mention]:
+    text = _OVERSIZE.sub("", text)
     text = _CENTERS.sub("c-c", _RUNS_OUT.sub("runout", text))
     text = _IN_STEPS.sub("", _ON_THE_ROAD.sub("", without_bases(text)))
     text = _RANGE.sub(r"\1 - \2", _TWICE.sub("", text))
