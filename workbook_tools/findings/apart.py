@@ -186,7 +186,8 @@ def _exchanged(size: Size, row: Sequence[Size]) -> float | None:
     near = max(max(others) - min(others), 2 * resolution(others))
     # Among worn and unworn ones it is nearer by far with its digits put right.
     near = min(near, abs(size.number - center) / 2)
-    return next((n for n in digits_exchanged(size.number) if abs(n - center) <= near), None)
+    tried = digits_exchanged(size.number, resolution(others))
+    return next((n for n in tried if abs(n - center) <= near), None)
 
 
 def _finding(evidence: Evidence, size: Size, row: Sequence[Size]) -> Finding:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import combinations
 
@@ -109,9 +110,15 @@ def _misread(size: Size) -> Iterator[tuple[float, str]]:
     yield size.number / 10, "the decimal point slipped"
 
 
-def digits_exchanged(number: float) -> Iterator[float]:
-    """A number with two of its digits exchanged that stand side by side or about a third."""
+def digits_exchanged(number: float, step: float = 0.0) -> Iterator[float]:
+    """A number with two of its digits exchanged that stand side by side or about a third.
+
+    step: the one that it was written in, whose last digits may be zeros: 4.035 was 4.0350.
+    """
     text = f"{number:.8g}"
+    decimals = round(-math.log10(step)) if 0 < step < 1 else 0
+    if len(text.partition(".")[2]) < decimals and "e" not in text:
+        text = f"{number:.{decimals}f}"
     for at in range(len(text)):
         for behind in range(at + 1, min(at + 3, len(text))):
             if text[at].isdigit() and text[behind].isdigit() and text[at] != text[behind]:

@@ -66,7 +66,7 @@ def _numbered(part: JobPart, job: Job, words: Vocabulary) -> tuple[Job, tuple[Tr
                 place,
                 f"no cell gives the job number; {number} is from the name of the "
                 f"{'sheet' if place else 'file'}",
-                "write the number beside a label such as Job no.",
+                "write the number beside a label such as Job number",
             )
             return replace(job, number=JobField(number, place)), (told,)
     return job, ()
