@@ -97,8 +97,8 @@ def _apart(evidence: Evidence) -> Iterator[Finding]:
 
 
 def _finished(evidence: Evidence, name: str) -> list[Size]:
-    """The finished sizes of numbered parts, one of each."""
-    found: dict[tuple[str, str, str], Size] = {}
+    """The finished sizes of numbered parts, one of each and for each place on it."""
+    found: dict[tuple[object, ...], Size] = {}
     sizes = [
         s
         for s in evidence.of(name)
@@ -108,7 +108,8 @@ def _finished(evidence: Evidence, name: str) -> list[Size]:
     final = {s.part.which for s in sizes if s.stage == "final"}
     for size in sizes:
         if size.stage == "final" or size.part.which not in final:
-            found.setdefault((size.place.sheet, size.part.of, size.part.which), size)
+            part = size.part
+            found.setdefault((size.place.sheet, part.of, part.which, *part.at), size)
     return list(found.values())
 
 
