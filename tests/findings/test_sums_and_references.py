@@ -84,3 +84,32 @@ def test_banks_alike_by_chance_are_not_copied(found):
     copied = {name: sizes[:4] * 2 for name, sizes in lines.items()}
     rows = [["Cylinder", *range(1, 9)], *([name, *sizes] for name, sizes in copied.items())]
     assert "copied-part" in found(rows, {}).values()
+
+
+def test_digits_exchanged_are_told_with_the_zero_that_a_number_lost(found):
+    bottoms = [4.0305, 4.0304, 4.0305, 4.0305, 4.0305, 4.035, 4.0305, 4.0304]
+    rows = [["cyl (in)", "bore top", "bore bot", "pist"]]
+    rows += [[n, 4.0306, bottom, 4.0262] for n, bottom in enumerate(bottoms, 1)]
+    assert found(rows, {}).get("C7") == "digits-exchanged"
+
+
+def test_a_weight_between_a_sum_and_its_list_is_told(found):
+    rows = [["Balance card (grams)"], ["Piston", 412], ["Pin", 118], ["Rings", 40], ["Locks", 2],
+            ["Rod small end", 178], ["Recip total", "=SUM(B2:B5)"]]  # fmt: skip
+    assert found(rows, {"B7": 572}).get("B7") == "range-cut-short"
+    assert "B7" not in found([*rows[:-1], ["Recip total", "=SUM(B2:B6)"]], {"B7": 750})
+
+
+def test_bores_copied_at_all_places_are_told(found):
+    first = [83.012, 83.010, 83.011, 83.013, 83.009, 83.010]
+    second = [83.014, 83.011, 83.012, 83.009, 83.008, 83.010]
+    rows = [["Bores (mm)", "top x", "top y", "mid x", "mid y", "bot x", "bot y"]]
+    rows += [
+        [1, *first],
+        [2, *second],
+        [3, *second],
+        [4, 83.010, 83.012, 83.013, 83.010, 83.011, 83.009],
+    ]
+    assert "copied-part" in found(rows, {}).values()
+    rows[3] = [3, 83.011, 83.013, 83.010, 83.012, 83.010, 83.012]
+    assert "copied-part" not in found(rows, {}).values()
