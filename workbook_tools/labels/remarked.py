@@ -45,7 +45,9 @@ def sizes_with_remarks(sheet: Sheet, kinds: Mapping[_At, str]) -> Iterator[_At]:
         number = int(found["number"])
         if _counts_things(number, found["words"]):
             continue
-        if any(_fits(number, _beside(sheet, at, step)) for step in ((0, 1), (1, 0))):
+        across, down = (_beside(sheet, at, step) for step in ((0, 1), (1, 0)))
+        # What stands first in its row names it: "1 EV".
+        if _fits(number, down) or (-1 in across and _fits(number, across)):
             yield at
 
 
@@ -86,6 +88,8 @@ def _fits(number: int, beside: Mapping[int, float]) -> bool:
     """Whether a number is of the size of its neighbors, and does not only count on with them."""
     if len(beside) < _FEWEST or min(beside.values()) <= 0:
         return False
+    if max(beside.values()) > _MOST_APART_OF_LARGE * min(beside.values()):
+        return False  # Sizes of several things.
     counts_on = all(value == number + off for off, value in beside.items())
     if counts_on and number <= _MOST_COUNTED:
         return False

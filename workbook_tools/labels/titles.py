@@ -87,7 +87,8 @@ def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
     if not is_of_units(title) or unit_in(title) in _PARTS_OF_UNITS:
         return ""
-    for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
+    ends = [cut.start() for cut in _CUT.finditer(title)]
+    for end in reversed([n for n in ends if title.count("(", 0, n) == title.count(")", 0, n)]):
         # "Bores - block as received, mm": when it was measured is said before the units.
         taken = stage_of(meaning_of(title[:end])) not in ("", *NO_SIZES)
         sure = taken or _names_surely(first_clause(title[:end]))
