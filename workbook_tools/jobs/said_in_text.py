@@ -19,6 +19,7 @@ from workbook_tools.jobs.field_values import (
     leading_number,
 )
 from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.jobs.sure_names import is_called
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
 
@@ -76,6 +77,8 @@ def said_in_text(text: str, at: At, vocabulary: Vocabulary, *, in_head: bool) ->
     if len(text) > _MOST_LETTERS:
         return
     starts = _starts(text, vocabulary)
+    if in_head:
+        yield from _signed(text, starts, at, vocabulary)
     ends = [*(start.begin for start in starts), len(text)][1:]
     for start, end in zip(starts, ends, strict=True):
         given = _trimmed(text[start.end : end])
@@ -87,6 +90,32 @@ def said_in_text(text: str, at: At, vocabulary: Vocabulary, *, in_head: bool) ->
             sure = in_head and (label.sure or several)
             yield from _of_label(given, label, at, vocabulary, colon=start.colon, in_head=sure)
             break
+
+
+# Who did it behind the day that it was done: "tore down 6/10/2024 (Chet)".
+_IN_BRACKETS = re.compile(r".*\d\s*\((?P<name>[^()\d]+)\)\s*")
+_MOST_WORDS_OF_NAMES = 3
+# What comes of a text that only looks like a field is the last to be one.
+BY_THE_WAY = 1001
+
+
+def _signed(
+    text: str, starts: tuple[_Start, ...], at: At, vocabulary: Vocabulary
+) -> Iterator[Said]:
+    """Who did a work that a text tells in short: "assembled TW", "tore down 6/10/2024 (Chet)"."""
+    if len(starts) != 1 or starts[0].begin or starts[0].colon:
+        return
+    fields = {label.field for label in starts[0].labels}
+    given = text[starts[0].end :].strip()
+    bracketed = _IN_BRACKETS.fullmatch(given)
+    if fields & {*DATES} and bracketed and fitting(DATES[0], given, vocabulary):
+        name = bracketed["name"].strip()
+    elif {"builder", DATES[1]} <= fields:
+        name = given
+    else:
+        return
+    if len(name.split()) <= _MOST_WORDS_OF_NAMES and is_called(name, vocabulary):
+        yield Said("builder", name, at, at, True, BY_THE_WAY, True)
 
 
 def _fields(text: str) -> int:
@@ -120,10 +149,29 @@ def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
         mark = _BEHIND.match(padded, end)
         colon = mark is not None and (":" in mark[0] or "=" in mark[0])
         labels = vocabulary.job.labels(f"{words}:" if colon else words)
+        labels = labels or _of_part(words, vocabulary)
         if mark and labels:
             return _Start(begin, min(mark.end(), len(text)), labels, colon)
         words = words.rpartition(" ")[0]
     return None
+
+
+# How likely a part's day is that of its job: of all the last.
+_OF_PART = 500
+
+
+def _of_part(words: str, vocabulary: Vocabulary) -> tuple[JobLabel, ...]:
+    """The day that a part came, which is the first of a job that is of no more: "crank landed"."""
+    part, _, verb = words.partition(" ")
+    if not verb or not any(one.field == "engine" for one in vocabulary.job.labels(part)):
+        return ()
+    told = vocabulary.job.labels(verb)
+    came = {one.field for one in told} == {DATES[0]} and len(verb) > _LONGEST_PREPOSITION
+    return (told[0]._replace(sure=False, rank=_OF_PART),) if came else ()
+
+
+# "Head in" stands over sizes too.
+_LONGEST_PREPOSITION = 3
 
 
 def _trimmed(text: str) -> str:
