@@ -168,3 +168,86 @@ def test_titles_of_two_jobs_on_one_sheet(make_book: Callable[..., Path]) -> None
         {"engine": "383 small block", "customer": "Ada Quill", "number": "118"},
         {"engine": "350 small block", "customer": "Hugo Fane", "number": "119"},
     ]
+
+
+@pytest.mark.parametrize(
+    ("head", "expected"),
+    [
+        ([["J Ostrow & Son", "4cyl petrol 1.6", "our ref 24/117"]],
+         {"customer": "J Ostrow & Son", "engine": "4cyl petrol 1.6", "number": "24/117"}),
+        ([["1275 type A four, for Mrs Quill, job 55"]],
+         {"customer": "Mrs Quill", "engine": "1275 type A four", "number": "55"}),
+        ([["454 BBC marine, stbd / Loon Bay Marine / #M-88"]],
+         {"customer": "Loon Bay Marine", "engine": "454 BBC", "number": "M-88"}),
+        ([["REBUILD 6/24", "V twin 1200", "Hugo Fane"]],
+         {"customer": "Hugo Fane", "engine": "V twin 1200", "number": "6/24"}),
+        ([["CUSTOMER - Ada Quill", "ENGINE - 6cyl diesel 5.9", "JOB - 771"]],
+         {"customer": "Ada Quill", "engine": "6cyl diesel 5.9", "number": "771"}),
+        ([["Schlepper 3 Zyl. Diesel 2,6 l, Ostrow Alois, Nr. 17"]],
+         {"customer": "Ostrow Alois", "engine": "Schlepper 3 Zyl. Diesel 2,6 l", "number": "17"}),
+        ([["Motor: Boxer 1,7 für Fam. Ostrow", "Auftr. 212"]],
+         {"customer": "Fam. Ostrow", "engine": "Boxer 1,7", "number": "212"}),
+        ([["Moteur diesel 4 cyl. 2,5 l du bateau de Mme Ostrow", "OT 412"]],
+         {"customer": "Mme Ostrow", "engine": "diesel 4 cyl. 2,5 l", "number": "412"}),
+        ([["M. Ostrow", "6 en ligne 2.8", "fiche 77"]],
+         {"customer": "M. Ostrow", "engine": "6 en ligne 2.8", "number": "77"}),
+        ([["Motore 4 cil. 1.6 bialbero - sig. Fane - comm. 24/19"]],
+         {"customer": "sig. Fane", "engine": "4 cil. 1.6 bialbero", "number": "24/19"}),
+        ([["Motor 4 cil. gasolina 1.8 de Don Hugo - OT 331"]],
+         {"customer": "Don Hugo", "engine": "4 cil. gasolina 1.8", "number": "331"}),
+        ([["OT 412", "Sra. Ostrow", "diésel 6 cil. 5.9"]],
+         {"customer": "Sra. Ostrow", "engine": "diésel 6 cil. 5.9", "number": "412"}),
+    ],
+)  # fmt: skip
+def test_titles_of_keepers_of_many_hands(
+    make_book: Callable[..., Path], head: Sequence[Sequence[object]], expected: Mapping[str, str]
+) -> None:
+    assert told(make_book, head) == expected
+
+
+@pytest.mark.parametrize(
+    ("row", "builder"),
+    [
+        (["stripped 14/2/24 KB, back together 20/3/24 KB"], "KB"),
+        (["in 3/14/24 out 4/20/24 by Al"], None),
+        (["in 3/14/24 out 4/20/24 by Alf"], "Alf"),
+        (["arrivato 13/2/2024, finito 20/3/2024 (Gino)"], "Gino"),
+        (["desarmado 13/2/24", "armado 28/3/24 por Nacho"], "Nacho"),
+        (["Dismantled 14 Feb 2024. Finished 9 May 2024. RJ"], "RJ"),
+        (["Done by Rusty"], "Rusty"),
+        (["Done by hand"], None),
+        (["Mide", "A. Fane"], "A. Fane"),
+    ],
+)  # fmt: skip
+def test_who_signs_behind_what_was_done(
+    make_book: Callable[..., Path], row: Sequence[object], builder: str | None
+) -> None:
+    """Two letters that are no capitals are as often a word: "by Al" names nobody surely."""
+    found = told(make_book, [["V8 5.7 - Ada Quill", "job", "J-118"], row])
+    assert found.get("builder") == builder
+
+
+@pytest.mark.parametrize(
+    ("head", "missing"),
+    [
+        (["V8 5.7", "DIN Norm", "Blatt 12"], {"customer", "number"}),
+        (["V8 5.7 - Rear Main Seal - see Job 88"], {"customer", "number"}),
+        (["Flat four 1700", "Left Bank", "Right Bank"], {"customer"}),
+        (["350 small block", "#1", "#2"], {"number"}),
+        (["Service limit 86.05, diesel 220 bar"], {"engine"}),
+        (["piston to wall for four 1600 is 0.04 to 0.06"], {"engine"}),
+        (["crank in 4/15/2024", "Lobe Lift 300"], {"engine", "started"}),
+    ],
+)  # fmt: skip
+def test_what_is_not_safe_is_left_empty(
+    make_book: Callable[..., Path], head: Sequence[object], missing: set[str]
+) -> None:
+    assert not missing & {*told(make_book, [head])}
+
+
+def test_numbers_before_engines_part_two_jobs(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [["#211 327 small block"], *SIZES, [], ["#212 Falke 250 six"], *SIZES]
+    assert [fields(book) for book in read_jobs(make_book({"Sheet1": rows}))] == [
+        {"engine": "327 small block", "number": "211"},
+        {"engine": "Falke 250 six", "number": "212"},
+    ]

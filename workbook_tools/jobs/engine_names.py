@@ -14,10 +14,11 @@ from workbook_tools.quantities import unit_expression
 # How an engine is laid out, how many cylinders it has, what it burns, how it breathes.
 _KIND = re.compile(
     r"(?<![\w-])(?:[vwrihl][\s-]?\d{1,2}(?![\d.,])|\d{1,2}[\s-]?(?:cyl|zyl|cil)[^\W\d_]*\.?"
-    r"|v-?twin|(?:parallel |vertical )?twin(?![\s-](?:cam|carb|port|plug|turbo|choke)[^\W\d_]*)"
+    r"|v[\s-]?twin|(?:parallel |vertical )?twin(?![\s-](?:cam|carb|port|plug|turbo|choke)[^\W\d_]*)"
     r"|twin cam (?:four|six|eight)|single(?![\s-](?:cam|carb|plug|turbo))|triple"
     r"|(?:small|big|short|long)[\s-]?block|sbc|bbc|flathead|side[\s-]?valve|push[\s-]?rod"
     r"|flat[\s-](?:four|six|twin|4|6)|(?:in-?line|straight|slant)(?:[\s-](?:\d{1,2}(?![\d.,])|[^\W\d_]+))?"
+    r"|\d{1,2} (?:en ligne|en línea|in linea)"
     r"|four(?![\s-](?:stroke|valve|bolt|speed))|five|six|eight|twelve|boxer|diesel|diésel|gasoil"
     r"|petrol|gasoline|benzin|benziner|essence|benzina|gasolina|nafta|turbo|turbodiesel"
     r"|(?:ein|zwei|drei|vier|fünf|sechs|acht|zwölf)zylinder[^\W\d_]*|reihen?(?:vier|sechs|drei|fünf)[^\W\d_]*"
@@ -120,11 +121,14 @@ def engine_told(text: str, vocabulary: Vocabulary) -> str:
     told = without if is_surely_engine(without) else told
     told = engine_alone(told)
     own = told.split()
-    while len(own) > 1 and is_surely_engine(" ".join(own[:-1])) and _is_fitted(own[-1], vocabulary):
+    while len(own) > 1 and is_surely_engine(" ".join(own[:-1])) and _is_behind(own[-1], vocabulary):
         own.pop()
     return " ".join(own)
 
 
-def _is_fitted(word: str, vocabulary: Vocabulary) -> bool:
-    """Whether a word tells what an engine goes in, and not which it is."""
-    return not vocabulary.job.fitted.isdisjoint({phrase(word)})
+_LINKS = {"of", "the", "du", "de", "des", "del", "di", "aus", "vom", "der"}
+
+
+def _is_behind(word: str, vocabulary: Vocabulary) -> bool:
+    """Whether a word behind an engine tells what that goes in, or leads to it."""
+    return word.casefold() in _LINKS or phrase(word) in vocabulary.job.fitted

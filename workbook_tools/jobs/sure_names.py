@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from workbook_tools.jobs.engine_names import has_kind
+from workbook_tools.jobs.engine_names import has_kind, is_surely_engine
 from workbook_tools.jobs.field_values import is_name
 from workbook_tools.labels.job_labels import is_nothing
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
@@ -32,13 +32,20 @@ def is_surely_name(text: str, words: Vocabulary, known: frozenset[str] = frozens
     """
     text = text.strip(" .")
     own = text.split()
+    if len(own) > 1 and own[0].islower() and _HONORIFIC.fullmatch(own[0]):
+        text = f"{own[0].capitalize()} {' '.join(own[1:])}"  # "sig. Ferrante"
     if not 0 < len(own) <= _MOST_WORDS_OF_A_NAME or not is_name(text, words) or text.isupper():
         return False
     named = [one for one in own if not _HONORIFIC.fullmatch(one) and not _INITIALS.fullmatch(one)]
     named = [one for one in named if one[0].isupper()]
+    # "Loon Bay Marine" is a firm, "Marine" none.
+    if len(named) > _SURE_WORDS and phrase(named[-1]) in words.job.fitted:
+        named = named[:-1]
     if not named or any(_is_of_trade(one, words) for one in named):
         return False
-    return len(own) >= _SURE_WORDS or own[0].casefold() in known
+    # "DIN Norm": only one letter is surely an initial.
+    short = any(len(one.strip(".")) == 1 or _HONORIFIC.fullmatch(one) for one in own)
+    return len(named) >= _SURE_WORDS or short or own[0].casefold() in known
 
 
 def is_called(text: str, words: Vocabulary) -> bool:
@@ -66,6 +73,21 @@ def _is_of_trade(word: str, words: Vocabulary) -> bool:
     candidates = meaning_of(word).candidates
     told = bool(candidates) and candidates[0].cost <= _MOST_ASSUMED
     return bool(told or which_of(word) or words.job.labels(word) or has_kind(word))
+
+
+# Whose an engine is behind it: "Boxer 1,7 für Fam. Ostrow".
+_OWNED = re.compile(
+    r"(?P<engine>.*\S)\s+(?:for|of|owned by|für|von|pour|de|para|per|di|del)\s+(?P<name>.+)",
+    re.IGNORECASE,
+)
+
+
+def with_owner(text: str, words: Vocabulary) -> tuple[str, str]:
+    """An engine and whose it is by the words behind it; the whole text where they tell nobody."""
+    found = _OWNED.fullmatch(text.strip())
+    if found and is_surely_engine(found["engine"]) and is_surely_name(found["name"], words):
+        return found["engine"], found["name"]
+    return text, ""
 
 
 def known_words(*names: str) -> frozenset[str]:

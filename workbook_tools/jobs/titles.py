@@ -6,7 +6,6 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
@@ -21,8 +20,9 @@ from workbook_tools.jobs.engine_names import (
 from workbook_tools.jobs.field_values import SEPARATOR, is_engine, is_name
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import TITLE_ROWS
-from workbook_tools.jobs.sure_names import is_surely_name, known_words
+from workbook_tools.jobs.sure_names import is_surely_name, known_words, with_owner
 from workbook_tools.jobs.title_facts import MOST_WORDS
+from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.tokens import phrase
@@ -30,7 +30,11 @@ from workbook_tools.measurands.tokens import phrase
 # A size of a part, which no engine is called by: "4.030", "72,51".
 _YEAR = re.compile(r"(?:19|20)\d\d")
 # Where a clause of a title ends: "single. One line per rebuild", "105 M (6 cyl)".
-_CLAUSE = re.compile(r"(?<=[^\W\d_]{3})\.\s+(?=[^\W\d_]{2})|\s*[()]\s*")
+_CLAUSE = re.compile(
+    r"(?<=[^\W\d_]{3})(?<!cyl)(?<!zyl)(?<!cil)(?<!fam)(?<!sig)(?<!mrs)(?<!sra)\.\s+(?=[^\W\d_]{2})"
+    r"|\s*[()]\s*",
+    re.IGNORECASE,
+)
 # How many cylinders, which names no engine: "7 cyl", "6-cylinder".
 _ONLY_CYLINDERS = re.compile(r"\d{1,2}[\s-]?(?:cyl|zyl|cil)\w*\.?", re.IGNORECASE)
 _MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
@@ -39,24 +43,31 @@ _MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
 def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
     """The job with the engine and the customer of a title, where no label gives one of them.
 
-    An engine has a number in its name; whose it is stands behind a word such as "for".
+    An engine has a number in its name; whose it is stands behind a word such as "for". A title
+    that names another engine than a label does says nothing of that one's owner.
     """
     job = _with_names(book, job, words)
-    if job.engine.text or job.engine.place:
+    if _is_given(job.engine) and _is_given(job.customer):
         return job
     for sheet in book.sheets:
         known = known_words(book.file_name.rpartition(".")[0], sheet.title)
         for at, text in _titles(sheet, words):
+            place = Place.at(sheet.title, *at)
             engine, customer = _named(text, words, known)
-            if not engine:
+            if not engine or (_is_given(job.engine) and job.engine.place != place):
                 continue
-            job = replace(job, engine=JobField(engine, Place.at(sheet.title, *at)))
             if not customer:
                 at, customer = _name_beside(sheet, at, words, known)
-            if customer and not job.customer.text and not job.customer.place:
+            if not _is_given(job.engine):
+                job = replace(job, engine=JobField(engine, place))
+            if customer and not _is_given(job.customer):
                 job = replace(job, customer=JobField(customer, Place.at(sheet.title, *at)))
             return job
     return job
+
+
+def _is_given(field: JobField) -> bool:
+    return bool(field.text or field.place)
 
 
 def _name_beside(
@@ -64,11 +75,11 @@ def _name_beside(
 ) -> tuple[tuple[int, int], str]:
     """The one name in the row of a title that no label has before it, and where it stands."""
     row = [(column, text) for r, column, text in sheet.texts if r == title[0]]
-    labeled = {column for column, text in row if words.job.labels(text)}
+    before = [(0, ""), *row]
     names = [
         ((title[0], column), text)
-        for (before, _), (column, text) in pairwise(row)
-        if before not in labeled and is_surely_name(text, words, known)
+        for (_, label), (column, text) in zip(before, row, strict=False)
+        if not words.job.labels(label) and is_surely_name(text, words, known)
     ]
     return names[0] if len(names) == 1 else (title, "")
 
@@ -138,8 +149,24 @@ def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], 
         rows.add(row)
         # "Motor 35, 3 cyl | Ada Quill | 12 Nov"
         alone = filled[row] == 1 or (row == first_row and not _holds_numbers(sheet, row))
-        if (alone or (first and labeled)) and first and len(text.split()) <= MOST_WORDS:
+        leads = first and (alone or labeled) and _is_short(text)
+        if leads or (not first and row <= first_row + 1 and _tells(sheet, row, column, words)):
             yield (row, column), text
+
+
+def _is_short(text: str) -> bool:
+    """Whether a text is no longer than a title; of several things the first is an engine."""
+    parts = SEPARATOR.split(text)
+    length = len(text.split())
+    return length <= MOST_WORDS or (length <= 2 * MOST_WORDS and is_surely_engine(parts[0]))
+
+
+def _tells(sheet: Sheet, row: int, column: int, words: Vocabulary) -> bool:
+    """Whether a text within a row without numbers is an engine, and no value of another label."""
+    before = sheet.cells.get((row, column - 1))
+    labeled = before is not None and bool(words.job.labels(str(before.value)))
+    text = str(sheet.cells[row, column].value)
+    return not labeled and not _holds_numbers(sheet, row) and is_surely_engine(text)
 
 
 def _holds_numbers(sheet: Sheet, row: int) -> bool:
@@ -154,7 +181,9 @@ def _named(text: str, words: Vocabulary, known: frozenset[str]) -> tuple[str, st
     known: words that the file or the sheet is named by, as after whose engine it is.
     """
     before, customer = _parted(text, words)
-    parts = [one for part in SEPARATOR.split(before) for one in _CLAUSE.split(part)]
+    pieces = [with_owner(part, words) for part in SEPARATOR.split(before)]
+    customer = customer or next((owner for _, owner in pieces if owner), "")
+    parts = [one for part, _ in pieces for one in _CLAUSE.split(part)]
     counted = any(_ONLY_CYLINDERS.match(part) and not _says_more(part) for part in parts)
     engines = [e for part in parts if (e := _engine(part, words, counted=counted))]
     # "Motor 7 - Flat four 1700": the seventh of them, and what all of them are.
@@ -165,14 +194,25 @@ def _named(text: str, words: Vocabulary, known: frozenset[str]) -> tuple[str, st
     # "Motor 35, 3 cyl": a name that says so little has its cylinders with it.
     more = [part for part in parts if _ONLY_CYLINDERS.fullmatch(part)] if not kinds else []
     if not customer and is_surely_engine(engines[0]):
-        names = [part.strip(" .") for part in parts if is_surely_name(part, words, known)]
+        told = dict.fromkeys([*(_without_for(part, words) for part, _ in pieces), *parts])
+        names = [part.strip(" .") for part in told if is_surely_name(part, words, known)]
         customer = names[0] if len(names) == 1 else ""
     return ", ".join([*engines, *more]), customer
+
+
+def _without_for(part: str, words: Vocabulary) -> str:
+    """A part of a title without the small word that says whose the engine is: "for Mrs Quill"."""
+    word, _, name = part.strip().partition(" ")
+    whose = any(one.field == "customer" for one in words.job.labels(word))
+    return name if whose and word.islower() else part
 
 
 def _says_more(part: str) -> bool:
     """Whether a part tells more of an engine than its cylinders: "3 cyl tractor diesel 2.6"."""
     return has_kind(_ONLY_CYLINDERS.sub(" ", part))
+
+
+_OF_WHOM = re.compile(r"(?:is|of|de|di|del|von|vom)\s+")
 
 
 def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
@@ -182,8 +222,13 @@ def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
         name = " ".join(parts[at + 1 :])
         whose = any(one.field == "customer" for one in words.job.labels(parts[at]))
         if whose and parts[at].islower() and is_name(name, words):
+            name = _OF_WHOM.sub("", name)
             return " ".join(parts[:at]), name
     return text, ""
+
+
+# "#211 Boxer 1600"
+_NUMBERED = re.compile(r"^\s*#\d{2,6}\s+")
 
 
 def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
@@ -191,7 +236,7 @@ def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
 
     counted: whether another part says how many cylinders it has.
     """
-    own = part.strip(" :!.").split()
+    own = _NUMBERED.sub("", part).strip(" :!.").split()
     while own and _is_of_titles(own[-1], words) and not ends_with_kind(" ".join(own)):
         own.pop()
     of_title = 0
@@ -204,8 +249,9 @@ def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
     if _MEASURED.search(name) or is_no_engine(name, words):
         return ""
     own = name.split()
-    labeled = own and words.job.labels(own[0]) and not _is_called(own, words)
-    if (_ONLY_CYLINDERS.match(name) and not _says_more(name)) or (counted and labeled):
+    labels = words.job.labels(own[0]) if own and not _is_called(own, words) else ()
+    numbered = any(one.field in ("number", OTHER) for one in labels) and not has_kind(name)
+    if (_ONLY_CYLINDERS.match(name) and not _says_more(name)) or numbered or (counted and labels):
         return ""  # "Job 4471, 6 cyl"
     named = len(own) > 1 and any(map(str.isdigit, name)) and (counted or is_engine(name))
     rest = " ".join(own[_is_called(own, words) :])
