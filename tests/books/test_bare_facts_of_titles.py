@@ -179,6 +179,12 @@ def test_titles_of_two_jobs_on_one_sheet(make_book: Callable[..., Path]) -> None
          {"customer": "Mrs Quill", "engine": "1275 type A four", "number": "55"}),
         ([["454 BBC marine, stbd / Loon Bay Marine / #M-88"]],
          {"customer": "Loon Bay Marine", "engine": "454 BBC", "number": "M-88"}),
+        ([["Hollow Lane Engines"], ["1600 pushrod four", "Ada Quill", "job 2207"]],
+         {"customer": "Ada Quill", "engine": "1600 pushrod four", "number": "2207"}),
+        ([["4 cyl 2.2 tractor - for Mrs Fane - job 12"]],
+         {"customer": "Mrs Fane", "engine": "4 cyl 2.2", "number": "12"}),
+        ([["customer Ada Quill engine 500 single job J-13"]],
+         {"customer": "Ada Quill", "number": "J-13"}),
         ([["REBUILD 6/24", "V twin 1200", "Hugo Fane"]],
          {"customer": "Hugo Fane", "engine": "V twin 1200", "number": "6/24"}),
         ([["CUSTOMER - Ada Quill", "ENGINE - 6cyl diesel 5.9", "JOB - 771"]],
@@ -237,6 +243,7 @@ def test_who_signs_behind_what_was_done(
         (["Service limit 86.05, diesel 220 bar"], {"engine"}),
         (["piston to wall for four 1600 is 0.04 to 0.06"], {"engine"}),
         (["crank in 4/15/2024", "Lobe Lift 300"], {"engine", "started"}),
+        (["302 V8, owner says 40k miles, job 19"], {"customer"}),
     ],
 )  # fmt: skip
 def test_what_is_not_safe_is_left_empty(

@@ -193,6 +193,17 @@ def _trimmed(text: str) -> str:
     return text.strip(" \t\n|/·;,–—-•")
 
 
+def _name_alone(given: str, vocabulary: Vocabulary) -> str:
+    """Whose it is behind a label without a sign: up to the next label, "" of a sentence.
+
+    "customer Hugo Fane engine 500 single", "owner says 40k miles".
+    """
+    own = given.split()
+    labels = [at for at, word in enumerate(own) if at and word.islower()]
+    end = next((at for at in labels if vocabulary.job.field(own[at])), len(own))
+    return "" if given[:1].islower() else " ".join(own[:end])
+
+
 _IS = re.compile(r"is\s+(?=[A-Z])")
 
 
@@ -209,7 +220,9 @@ def _of_label(
         return
     elif name not in DATES and not colon and (not in_head or name == "engine"):
         return
-    text = fitting(name, _IS.sub("", given), vocabulary, sure=label.sure)
+    if name == "customer" and not colon:
+        given = _name_alone(_IS.sub("", given), vocabulary)
+    text = fitting(name, given, vocabulary, sure=label.sure)
     if not text:
         return
     yield Said(name, text, at, at, label.sure, label.rank, True, label.languages)

@@ -135,6 +135,9 @@ def _is_no_firm(text: str, words: Vocabulary) -> bool:
     return not _FIRM.search(text) and not words.job.is_title(text)
 
 
+_ROWS_OVER = 2
+
+
 def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], str]]:
     """The texts that stand alone in the first rows of a sheet, or before labels of a job."""
     first_row = min((row for row, _ in sheet.cells), default=1)
@@ -150,7 +153,8 @@ def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], 
         # "Motor 35, 3 cyl | Ada Quill | 12 Nov"
         alone = filled[row] == 1 or (row == first_row and not _holds_numbers(sheet, row))
         leads = first and (alone or labeled) and _is_short(text)
-        if leads or (not first and row <= first_row + 1 and _tells(sheet, row, column, words)):
+        # The name of a shop, or what the sheet is, may stand over it.
+        if leads or (row <= first_row + _ROWS_OVER and _tells(sheet, row, column, words)):
             yield (row, column), text
 
 
@@ -209,7 +213,7 @@ def _without_for(part: str, words: Vocabulary) -> str:
 
 def _says_more(part: str) -> bool:
     """Whether a part tells more of an engine than its cylinders: "3 cyl tractor diesel 2.6"."""
-    return has_kind(_ONLY_CYLINDERS.sub(" ", part))
+    return has_kind(_ONLY_CYLINDERS.sub(" ", part)) or is_surely_engine(part)
 
 
 _OF_WHOM = re.compile(r"(?:is|of|de|di|del|von|vom)\s+")
