@@ -31,8 +31,8 @@ _MONEY = re.compile(r"[$€£]\s*\d|\d\s*[$€£]|\b(?:eur|usd|chf|gbp)\b", re.I
 _SIZE_OF_ENGINE = re.compile(r"[1-9]\d{2,3}")
 # A number of a job at the beginning of a text, and whether more of the text follows.
 _CODE = re.compile(r"#?\s*(?P<code>(?=[\w./-]*\d)\w[\w./-]*)(?P<rest>.*)", re.DOTALL)
-# What parts one thing from the next in a line.
-SEPARATOR = re.compile(r"\s*[|·;,\n•]\s*|\s+[/–—-]+\s+|\s*[–—]\s*|\s{2,}")
+# What parts one thing from the next in a line, and not the parts of a number: "2,0 Benziner".
+SEPARATOR = re.compile(r"\s*(?:[|·;\n•]|(?<!\d),|,(?!\d))\s*|\s+[/–—-]+\s+|\s*[–—]\s*|\s{2,}")
 
 
 def field_text(value: object) -> str:

@@ -12,6 +12,7 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from workbook_tools.books.cells import OpenBook, Trouble
 from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.beside_titles import beside_titles
 from workbook_tools.jobs.diaries import with_diary
 from workbook_tools.jobs.field_values import DATES, field_text
 from workbook_tools.jobs.job_fields import number_in_name, read_job
@@ -44,6 +45,7 @@ def job_of(part: JobPart, form: Form = NO_FORM) -> tuple[Job, tuple[Trouble, ...
     job, taken = _numbered(part, replace(job, **found), words)
     if part.job is None:
         job = with_diary(book, with_title(book, job, words), words)
+        job = beside_titles(book, job, words)
     job, refused = _dated(part, job, form.day_first, words)
     return job, (*taken, *_field_errors(part, job), *refused)
 

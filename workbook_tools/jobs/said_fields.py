@@ -11,6 +11,7 @@ from workbook_tools.catalog import CellError
 from workbook_tools.jobs.field_values import DATES, fitting, is_engine, may_say
 from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.said_in_text import At, Said, said_in_text
+from workbook_tools.jobs.title_facts import title_numbers
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 from workbook_tools.measurands.tokens import phrase
@@ -44,6 +45,8 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
     """All that a sheet says of jobs, in reading order; of several jobs where it holds several."""
     head = _Head(sheet, vocabulary)
     found = [*head.labeled(), *head.in_one_cell()]
+    if not any(said.name == "number" and said.sure for said in found):
+        found += title_numbers(sheet, vocabulary)
     held = _held(found, head)
     if not any(said.name == "number" for said in found):
         # A shop that numbers its engines has no other number of a job.
@@ -230,7 +233,18 @@ class _Head:
         """The next filled cell right of one, within reach."""
         _, right = self.sheet.merged.get(at, at)
         columns = range(right + 1, right + 1 + _MOST_RIGHT)
-        return next(((at[0], c) for c in columns if (at[0], c) in self.sheet.cells), None)
+        found = [(at[0], c) for c in columns if (at[0], c) in self.sheet.cells]
+        return self._in_its_place(found) if found else None
+
+    def _in_its_place(self, found: Sequence[At]) -> At:
+        """The first of several cells, or what stands behind it where it is struck through."""
+        struck, labels = self.sheet.struck, self.labels
+        for at, last in zip(found, (None, *found), strict=False):
+            if at not in struck and (last is None or (at[1] == last[1] + 1 and at not in labels)):
+                return at
+            if at not in struck:
+                break
+        return found[0]
 
     def _left_of(self, at: At) -> At | None:
         columns = range(at[1] - 1, max(0, at[1] - 1 - _MOST_RIGHT), -1)
@@ -414,9 +428,9 @@ def likeliest(
 
 
 def _likelihood(said: Said) -> int:
-    """How likely a word says a field, from 0; of sure words all alike, but for two kinds.
+    """How likely a word says a field, from 0; of sure words all alike, but for a few.
 
     "Le" makes a word of a date sure, and says not which of two tells when a job was done.
     """
-    ranked = not said.sure or said.name in DATES or said.rank == OF_ENGINE
+    ranked = not said.sure or said.name in DATES or said.rank >= OF_ENGINE
     return said.rank if ranked else 0

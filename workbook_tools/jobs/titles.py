@@ -9,18 +9,32 @@ from dataclasses import replace
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import SEPARATOR, engine_alone, is_engine, is_name
+from workbook_tools.jobs.engine_names import (
+    ends_with_kind,
+    engine_told,
+    has_kind,
+    is_no_engine,
+    is_surely_engine,
+    without_kind,
+)
+from workbook_tools.jobs.field_values import SEPARATOR, is_engine, is_name
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import TITLE_ROWS
+from workbook_tools.jobs.sure_names import is_surely_name, known_words, with_owner
+from workbook_tools.jobs.title_facts import MOST_WORDS
+from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.tokens import phrase
 
-_MOST_WORDS = 14
 # A size of a part, which no engine is called by: "4.030", "72,51".
 _YEAR = re.compile(r"(?:19|20)\d\d")
 # Where a clause of a title ends: "single. One line per rebuild", "105 M (6 cyl)".
-_CLAUSE = re.compile(r"(?<=[^\W\d_]{3})\.\s+(?=[^\W\d_]{2})|\s*[()]\s*")
+_CLAUSE = re.compile(
+    r"(?<=[^\W\d_]{3})(?<!cyl)(?<!zyl)(?<!cil)(?<!fam)(?<!sig)(?<!mrs)(?<!sra)\.\s+(?=[^\W\d_]{2})"
+    r"|\s*[()]\s*",
+    re.IGNORECASE,
+)
 # How many cylinders, which names no engine: "7 cyl", "6-cylinder".
 _ONLY_CYLINDERS = re.compile(r"\d{1,2}[\s-]?(?:cyl|zyl|cil)\w*\.?", re.IGNORECASE)
 _MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
@@ -29,22 +43,45 @@ _MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
 def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
     """The job with the engine and the customer of a title, where no label gives one of them.
 
-    An engine has a number in its name; whose it is stands behind a word such as "for".
+    An engine has a number in its name; whose it is stands behind a word such as "for". A title
+    that names another engine than a label does says nothing of that one's owner.
     """
     job = _with_names(book, job, words)
-    if job.engine.text or job.engine.place:
+    if _is_given(job.engine) and _is_given(job.customer):
         return job
     for sheet in book.sheets:
+        known = known_words(book.file_name.rpartition(".")[0], sheet.title)
         for at, text in _titles(sheet, words):
-            engine, customer = _named(text, words)
-            if not engine:
-                continue
             place = Place.at(sheet.title, *at)
-            job = replace(job, engine=JobField(engine, place))
-            if customer and not job.customer.text and not job.customer.place:
-                job = replace(job, customer=JobField(customer, place))
+            engine, customer = _named(text, words, known)
+            if not engine or (_is_given(job.engine) and job.engine.place != place):
+                continue
+            if not customer:
+                at, customer = _name_beside(sheet, at, words, known)
+            if not _is_given(job.engine):
+                job = replace(job, engine=JobField(engine, place))
+            if customer and not _is_given(job.customer):
+                job = replace(job, customer=JobField(customer, Place.at(sheet.title, *at)))
             return job
     return job
+
+
+def _is_given(field: JobField) -> bool:
+    return bool(field.text or field.place)
+
+
+def _name_beside(
+    sheet: Sheet, title: tuple[int, int], words: Vocabulary, known: frozenset[str]
+) -> tuple[tuple[int, int], str]:
+    """The one name in the row of a title that no label has before it, and where it stands."""
+    row = [(column, text) for r, column, text in sheet.texts if r == title[0]]
+    before = [(0, ""), *row]
+    names = [
+        ((title[0], column), text)
+        for (_, label), (column, text) in zip(before, row, strict=False)
+        if not words.job.labels(label) and is_surely_name(text, words, known)
+    ]
+    return names[0] if len(names) == 1 else (title, "")
 
 
 # Two that run an engine together: "Ada & Len Quill", before what they run it in.
@@ -98,9 +135,14 @@ def _is_no_firm(text: str, words: Vocabulary) -> bool:
     return not _FIRM.search(text) and not words.job.is_title(text)
 
 
+_ROWS_OVER = 2
+
+
 def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], str]]:
     """The texts that stand alone in the first rows of a sheet, or before labels of a job."""
-    texts = {(row, column): text for row, column, text in sheet.texts if row <= TITLE_ROWS}
+    first_row = min((row for row, _ in sheet.cells), default=1)
+    last = first_row + TITLE_ROWS
+    texts = {(row, column): text for row, column, text in sheet.texts if row < last}
     filled = Counter(row for row, _ in sheet.cells)
     rows: set[int] = set()
     for (row, column), text in texts.items():
@@ -109,9 +151,26 @@ def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], 
         first = row not in rows
         rows.add(row)
         # "Motor 35, 3 cyl | Ada Quill | 12 Nov"
-        alone = filled[row] == 1 or (row == 1 and not _holds_numbers(sheet, row))
-        if (alone or (first and labeled)) and first and len(text.split()) <= _MOST_WORDS:
+        alone = filled[row] == 1 or (row == first_row and not _holds_numbers(sheet, row))
+        leads = first and (alone or labeled) and _is_short(text)
+        # The name of a shop, or what the sheet is, may stand over it.
+        if leads or (row <= first_row + _ROWS_OVER and _tells(sheet, row, column, words)):
             yield (row, column), text
+
+
+def _is_short(text: str) -> bool:
+    """Whether a text is no longer than a title; of several things the first is an engine."""
+    parts = SEPARATOR.split(text)
+    length = len(text.split())
+    return length <= MOST_WORDS or (length <= 2 * MOST_WORDS and is_surely_engine(parts[0]))
+
+
+def _tells(sheet: Sheet, row: int, column: int, words: Vocabulary) -> bool:
+    """Whether a text within a row without numbers is an engine, and no value of another label."""
+    before = sheet.cells.get((row, column - 1))
+    labeled = before is not None and bool(words.job.labels(str(before.value)))
+    text = str(sheet.cells[row, column].value)
+    return not labeled and not _holds_numbers(sheet, row) and is_surely_engine(text)
 
 
 def _holds_numbers(sheet: Sheet, row: int) -> bool:
@@ -120,13 +179,16 @@ def _holds_numbers(sheet: Sheet, row: int) -> bool:
     return any(cell.formula or isinstance(cell.value, (int, float)) for cell in cells)
 
 
-def _named(text: str, words: Vocabulary) -> tuple[str, str]:
-    """The engine and the customer of a title, "" for what it does not name."""
-    if _MEASURED.search(text):
-        return "", ""
+def _named(text: str, words: Vocabulary, known: frozenset[str]) -> tuple[str, str]:
+    """The engine and the customer of a title, "" for what it does not name.
+
+    known: words that the file or the sheet is named by, as after whose engine it is.
+    """
     before, customer = _parted(text, words)
-    parts = [one for part in SEPARATOR.split(before) for one in _CLAUSE.split(part)]
-    counted = any(_ONLY_CYLINDERS.match(part) for part in parts)
+    pieces = [with_owner(part, words) for part in SEPARATOR.split(before)]
+    customer = customer or next((owner for _, owner in pieces if owner), "")
+    parts = [one for part, _ in pieces for one in _CLAUSE.split(part)]
+    counted = any(_ONLY_CYLINDERS.match(part) and not _says_more(part) for part in parts)
     engines = [e for part in parts if (e := _engine(part, words, counted=counted))]
     # "Motor 7 - Flat four 1700": the seventh of them, and what all of them are.
     kinds = [e for e in engines if not (len(e.split()) == 2 and _is_called(e.split(), words))]
@@ -135,7 +197,26 @@ def _named(text: str, words: Vocabulary) -> tuple[str, str]:
         return "", ""
     # "Motor 35, 3 cyl": a name that says so little has its cylinders with it.
     more = [part for part in parts if _ONLY_CYLINDERS.fullmatch(part)] if not kinds else []
+    if not customer and is_surely_engine(engines[0]):
+        told = dict.fromkeys([*(_without_for(part, words) for part, _ in pieces), *parts])
+        names = [part.strip(" .") for part in told if is_surely_name(part, words, known)]
+        customer = names[0] if len(names) == 1 else ""
     return ", ".join([*engines, *more]), customer
+
+
+def _without_for(part: str, words: Vocabulary) -> str:
+    """A part of a title without the small word that says whose the engine is: "for Mrs Quill"."""
+    word, _, name = part.strip().partition(" ")
+    whose = any(one.field == "customer" for one in words.job.labels(word))
+    return name if whose and word.islower() else part
+
+
+def _says_more(part: str) -> bool:
+    """Whether a part tells more of an engine than its cylinders: "3 cyl tractor diesel 2.6"."""
+    return has_kind(_ONLY_CYLINDERS.sub(" ", part)) or is_surely_engine(part)
+
+
+_OF_WHOM = re.compile(r"(?:is|of|de|di|del|von|vom)\s+")
 
 
 def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
@@ -145,8 +226,13 @@ def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
         name = " ".join(parts[at + 1 :])
         whose = any(one.field == "customer" for one in words.job.labels(parts[at]))
         if whose and parts[at].islower() and is_name(name, words):
+            name = _OF_WHOM.sub("", name)
             return " ".join(parts[:at]), name
     return text, ""
+
+
+# "#211 Boxer 1600"
+_NUMBERED = re.compile(r"^\s*#\d{2,6}\s+")
 
 
 def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
@@ -154,8 +240,8 @@ def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
 
     counted: whether another part says how many cylinders it has.
     """
-    own = part.strip(" :!.").split()
-    while own and _is_of_titles(own[-1], words):
+    own = _NUMBERED.sub("", part).strip(" :!.").split()
+    while own and _is_of_titles(own[-1], words) and not ends_with_kind(" ".join(own)):
         own.pop()
     of_title = 0
     while own and _begins_title(own, of_title, words):
@@ -163,14 +249,17 @@ def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
         of_title += 1
     if len(own) > 2 and _YEAR.fullmatch(own[-1]):
         own.pop()
-    name = engine_alone(" ".join(own))
+    name = engine_told(" ".join(own), words)
+    if _MEASURED.search(name) or is_no_engine(name, words):
+        return ""
     own = name.split()
-    labeled = own and words.job.labels(own[0]) and not _is_called(own, words)
-    if _ONLY_CYLINDERS.match(name) or (counted and labeled):
+    labels = words.job.labels(own[0]) if own and not _is_called(own, words) else ()
+    numbered = any(one.field in ("number", OTHER) for one in labels) and not has_kind(name)
+    if (_ONLY_CYLINDERS.match(name) and not _says_more(name)) or numbered or (counted and labels):
         return ""  # "Job 4471, 6 cyl"
     named = len(own) > 1 and any(map(str.isdigit, name)) and (counted or is_engine(name))
     rest = " ".join(own[_is_called(own, words) :])
-    unsaid = named and not words.job.is_title(rest) and words.match(name) is None
+    unsaid = named and not words.job.is_title(without_kind(rest)) and words.match(name) is None
     return name if unsaid else ""
 
 

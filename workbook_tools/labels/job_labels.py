@@ -58,9 +58,9 @@ class JobWords:
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
     nothing: what stands in a field that is not filled in; left_over, titles, counted,
-    day_first, month_first, elsewhere, oneself, driven, rebuilt: words of sheets, of titles and
-    others, as told in the file; listed: the phrases of labels as they are listed, by how many
-    words they have.
+    day_first, month_first, elsewhere, oneself, driven, fitted, no_name, first_days, last_days,
+    runs, rebuilt: words of sheets, of titles and others, as told in the file; listed: the
+    phrases of labels as they are listed, by how many words they have.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -74,6 +74,11 @@ class JobWords:
     elsewhere: frozenset[str]
     oneself: frozenset[tuple[str, ...]]
     driven: frozenset[tuple[str, ...]]
+    fitted: frozenset[tuple[str, ...]]
+    no_name: frozenset[tuple[str, ...]]
+    first_days: frozenset[tuple[str, ...]]
+    last_days: frozenset[tuple[str, ...]]
+    runs: frozenset[tuple[str, ...]]
     rebuilt: frozenset[tuple[str, ...]]
     listed: Mapping[int, Sequence[tuple[tuple[str, ...], JobLabel]]] = field(repr=False)
     _read: dict[str, tuple[JobLabel, ...]] = field(
@@ -274,11 +279,20 @@ def job_words() -> JobWords:
         month_first=frozenset(phrase(word) for word in data["english"]["month_first"]),
         elsewhere=frozenset(data["elsewhere"]),
         oneself=frozenset(phrase(word) for word in data["oneself"]["words"]),
-        driven=frozenset(key for word in data["driven"]["words"] for key in spelled(word)),
-        rebuilt=frozenset(key for word in data["rebuilt"]["words"] for key in spelled(word)),
+        driven=_spelled(data["driven"]["words"]),
+        fitted=_spelled(data["fitted"]["words"]),
+        no_name=_spelled(data["no_name"]["words"]),
+        first_days=_spelled(data["days"]["first"]),
+        last_days=_spelled(data["days"]["last"]),
+        runs=_spelled(data["days"]["run"]),
+        rebuilt=_spelled(data["rebuilt"]["words"]),
         listed=listed_as,
-        nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
+        nothing=_spelled(data["nothing"]["words"]),
     )
+
+
+def _spelled(words: Iterable[str]) -> frozenset[tuple[str, ...]]:
+    return frozenset(key for word in words for key in spelled(word))
 
 
 def _add(said: list[JobLabel], label: JobLabel) -> None:
