@@ -224,6 +224,8 @@ def _weighed_by_place(
     options = [*options, *_as_differences(options)]
     if which.stage == "machined":
         options = _as_ground(options, label)
+    if which.stage and any(meaning_of(heading).part == "crank" for heading in headings):
+        options = _as_pins(options, label)
     if told:
         less = words.elsewhere
         # "Bore, new liners" is of no rod, whatever table it stands below.
@@ -390,6 +392,17 @@ def _as_ground(options: list[Option], label: str) -> list[Option]:
             option = option._replace(weight=option.weight - less)
         found.append(option)
     return _either([], found)
+
+
+def _as_pins(options: list[Option], label: str) -> list[Option]:
+    """The options of sizes on a crankshaft's card that only count big ends: of its pins."""
+    housing = next((o for o in options if o.term.id == "rod_housing_bore"), None)
+    pin = find("rod_journal")
+    if meaning_of(label).part != "big_end" or housing is None or pin is None:
+        return options
+    less = weights().words.a_step
+    others = [o._replace(weight=o.weight - less) if o is housing else o for o in options]
+    return _either(others, [Option(pin, housing.cost, housing.weight)])
 
 
 @lru_cache(maxsize=4096)
