@@ -49,6 +49,8 @@ _SIDES_OF_VALVES = ("intake", "exhaust")
 
 # A heading that names a property with more steps than this names none.
 _NAMES_A_PROPERTY = 6
+# When sizes are taken, and no wish or limit.
+_TAKEN = ("found", "machined", "final")
 # A label with so few steps to a meaning names it by itself.
 _NAMES_IT = 1
 # So many rings have a gap.
@@ -222,9 +224,10 @@ def _weighed_by_place(
     if _OTHER_JOB.match(label):
         options = [o._replace(weight=o.weight - words.odd) for o in options]
     options = [*options, *_as_differences(options)]
-    if which.stage == "machined":
+    of_crank = any(meaning_of(heading).part == "crank" for heading in headings)
+    if which.stage == "machined" or (which.stage in _TAKEN and of_crank):
         options = _as_ground(options, label)
-    if which.stage and any(meaning_of(heading).part == "crank" for heading in headings):
+    if which.stage in _TAKEN and of_crank:
         options = _as_pins(options, label)
     if told:
         less = words.elsewhere
