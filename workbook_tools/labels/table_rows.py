@@ -183,7 +183,7 @@ class TableRows:
         letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
         if {*letters.values()} == {*_VALVES}:
             return {at: Which(side=_VALVES[letter]) for at, letter in letters.items()}
-        if stations := of_stations(texts):
+        if stations := of_stations(texts) or _mains_and_pins(texts):
             return stations
         of_two = _of_two(texts)
         self.cells.indexes |= {*of_two}  # "1F" is no temperature.
@@ -555,6 +555,15 @@ def _is_a_size(value: float) -> bool:
     """Whether a number is written as a size is, and as no roughness: 9.01, .0052."""
     decimals = len(f"{value:.10g}".partition(".")[2])
     return decimals > 2 or (decimals == 2 and value > 1)
+
+
+def _mains_and_pins(texts: Mapping[At, str]) -> dict[At, Which]:
+    """The names of rows that number mains and their pins: "Pin 1" below "Main 1" is a crankpin."""
+    told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
+    of = {word: counted_part(word) for word in {found["word"] for found in told.values()}}
+    if len(of) != 2 or {*of.values()} != {"main", "rod"}:
+        return {}
+    return {at: Which(int(one["number"]), of=of[one["word"]]) for at, one in told.items()}
 
 
 def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
