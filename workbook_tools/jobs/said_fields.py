@@ -412,7 +412,7 @@ def likeliest(
     """The sheet and the place that say a field of one job best.
 
     first: the sheet that has the job's number, before others; on one sheet a sure word comes
-    before others, and of these the likelier.
+    before others, and of these the likelier. Of who built it a sure word comes before the sheet.
     """
     found = [
         (title != first, not said.sure, _likelihood(said), title, said)
@@ -422,6 +422,9 @@ def likeliest(
     ]
     if not first:
         found = [(False, *one[1:]) for one in found]
+    if name == "builder":
+        # Who ground the crank is on its card, with the number; who built it perhaps on another.
+        found = [(not said.sure, other, rank, t, said) for other, _, rank, t, said in found]
     # Of equals the first in the order of the sheets, in which min keeps them.
     best = min(found, key=lambda one: one[:3], default=None)
     return (best[3], best[4]) if best else None
