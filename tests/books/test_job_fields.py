@@ -337,6 +337,18 @@ def test_fields_of_a_sheet_left_over_from_another_job_are_not_mixed_in(make_book
     assert tuple(told(book).values()) == ("7-1", "Quill", "", "", "2025-06-09", "")
 
 
+def test_who_built_an_engine_comes_before_who_ground_its_crank(make_book):
+    book = read_book(
+        make_book(
+            {
+                "Crankshaft": [["Job", "HL-342"], ["Grinder: Alf"], ["Main 1 (in)", 1.99]],
+                "Assembly": [["Fitter", "Colin Brewster"], ["Stroke", "3.200 in"]],
+            }
+        )
+    )
+    assert (book.job.number.text, book.job.builder.text) == ("HL-342", "Colin Brewster")
+
+
 @pytest.mark.parametrize(("finished", "told"), [("2025-09-18", True), ("2025-09-30", False)])
 def test_a_job_finished_before_it_was_started_is_told(make_book, finished, told):
     rows = [["Job", "7-1"], ["Started", "2025-09-30"], ["Finished", finished], ["Bore (in)", 4.0]]

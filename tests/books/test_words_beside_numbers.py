@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from books.small_sheet import Rows, check_told
+from books.small_sheet import Rows, all_told, check_told
 
 
 @pytest.mark.parametrize(
@@ -94,6 +94,21 @@ from books.small_sheet import Rows, check_told
             {"B7": "bore 1 final 114.02 mm"},
             id="new liners below a table of rods",
         ),
+        pytest.param(
+            [["Rebore card", "+.040"], [], [None, "Cyl 1", "Cyl 2", "Cyl 3", "Cyl 4"],
+             ["Taper worn", 0.0055, 0.005, 0.005, 0.006],
+             ["Bored & honed", 2.8203, 2.8202, 2.8203, 2.8204],
+             ["Piston", 2.818, 2.818, 2.8181, 2.818], ["2nd ring thou", 10, 10, 11, 10]],
+            {"B8": "bore_taper 1 found 0.0055 in", "C9": "bore 2 final 2.8202 in",
+             "D11": "second_ring_gap 3 0.011 in"},
+            id="a card of reboring",
+        ),
+        pytest.param(
+            [["Bore", '4.125"'], ["hole", 1, 2, 3, 4], ["top ring gap, thou", 18, 19, 18, 17],
+             ["mid ring", 36, 35, 36, 37]],
+            {"B8": "second_ring_gap 1 0.036 in"},
+            id="the ring in the middle",
+        ),
     ],
 )  # fmt: skip
 def test_numbers_are_told_by_what_stands_beside_them(
@@ -111,3 +126,10 @@ def test_what_a_formula_gives_may_have_any_number_of_digits(tmp_path: Path) -> N
 def test_the_name_of_an_engine_measures_no_cylinder(tmp_path: Path) -> None:
     rows = [["Moteur", "4 cyl. essence 2,0 l 16 soupapes"], ["Alésage (mm)", 86.5]]
     check_told(tmp_path, rows, {"B5": ""})
+
+
+def test_two_sizes_with_a_dash_in_a_sentence_are_a_range(tmp_path: Path) -> None:
+    rows = [["mains (in)", "ground", "brg bore"], [1, 3.2579, 3.2614], [2, 3.258, 3.2615],
+            [3, 3.2579, 3.2614], ["oil clr mains .0026-.0046, rods .0016-.0035"]]  # fmt: skip
+    for text in all_told(tmp_path, rows).get("A9", ["asked: main_bearing_clearance"]):
+        assert text.startswith(("asked", "refused"))

@@ -229,11 +229,6 @@ def _weighed_by_place(
         options = _as_ground(options, label)
     if which.stage in _TAKEN and of_crank:
         options = _as_pins(options, label)
-    if of_crank and not meaning_of(label).part:
-        less = words.a_step
-        options = [
-            o._replace(weight=o.weight - less) if "_housing_" in o.term.id else o for o in options
-        ]
     if told:
         less = words.elsewhere
         # "Bore, new liners" is of no rod, whatever table it stands below.

@@ -85,7 +85,7 @@ _ON_THE_ROAD = re.compile(
     r"[ ,]+(?:at|@|bei|à|a)?\s*\d{1,3}\s*(?:m\.?\s?p\.?\s?h\b|km\s?/\s?h|kmh)\.?", re.IGNORECASE
 )
 # ".004-.005" is a range and no negative number.
-_RANGE = re.compile(r"(?<![\w.,])(\d*[.,]\d+)[-–](\d*[.,]\d+)(?![\w.,])")
+_RANGE = re.compile(r"(?<![\w.,])(\d*[.,]\d+)[-–](\d*[.,]\d+)(?!\w|[.,]\d)")
 # "65 ft lbs in 3 pulls" is no torque of 3.
 _IN_STEPS = re.compile(
     rf",?\s+(?:(?:in|en|à)\s+)?\d\s+{either_of('steps_of_torque')}", re.IGNORECASE
