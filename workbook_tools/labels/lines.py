@@ -295,7 +295,9 @@ def _read_as_mean(
     mine_too = (mine.number, mine.bank) == (number, sizes[0].which_one.bank)
     same = (number or placed) and meant and mine_too
     may_be = {find(c.measurand) for c in sizes[0].meaning.candidates}
-    if len(parts) > 1 or not same or spot.first_meant not in {None, *may_be}:
+    # "Mean" says nothing by itself; the sheet's name is of all that stands on it.
+    other = bool(meaning_of(spot.label).candidates) and spot.first_meant not in {None, *may_be}
+    if len(parts) > 1 or not same or other:
         return None
     which = spot.which._replace(stage=sizes[0].which.stage)
     return replace(spot, label=sizes[0].label, headings=sizes[0].headings, which=which)

@@ -30,7 +30,7 @@ from workbook_tools.labels.options import bearing_told, side_said
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
-from workbook_tools.labels.titles import surely_measures
+from workbook_tools.labels.titles import is_remark, surely_measures
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
@@ -62,6 +62,10 @@ _METRIC_HORSEPOWER = ("cv", "ch")
 _OF_A_RUN = {"torque": "Engine torque", "power": "Power"}
 _SEVERAL = 2
 _SIDES = {"intake", "exhaust"}
+# How high on a bore; what only counts cylinders; and the parts that have bores alone.
+_HEIGHTS = ("top", "middle", "bottom")
+_OF_CYLINDERS = ("", "cylinder")
+_OF_A_BLOCK = ("", "block", "cylinder", "liner")
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -441,10 +445,25 @@ class TableValues:
             over = self.head.which(column)
             of_row = which.of if over is not None and over.stage and not which.stage else ""
             about = self._about_all(column, staged, of_row)
+            if self._is_of_a_bore(which, over):
+                about = ["Bore", *about]
             if not about and which.stage == "computed":
                 return self.table.texts_before(row, column)[:1]  # "diff." below two sizes.
             return [(t, (row, column)) for t in about][:1]
         return sorted(own, key=lambda o: self._tells_less(o[0], unit)) if len(own) > 1 else own
+
+    def _is_of_a_bore(self, which: Which, over: Which | None) -> bool:
+        """Whether a row says no more than how high a size of a cylinder was taken, and which way.
+
+        "Top, thrust" below "Cyl 1" and "Cylinder block, as found".
+        """
+        places = bool({*which.at} & {*_HEIGHTS}) or any(at.endswith(" port") for at in which.at)
+        if not places or over is None or not over.number or which.of not in _OF_CYLINDERS:
+            return False
+        about = [t for t in (*self.head.corner, *self.titles[:1]) if which_of(t) is None]
+        told = [m for t in about if counts(t) is None and not is_remark(t) for m in [meaning_of(t)]]
+        named = any(m.candidates or m.part not in _OF_A_BLOCK for m in told)
+        return over.of == "cylinder" and not named
 
     def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:
         return self._is_of_another_kind(name, unit), self._measures(name, ()) <= 0.2
@@ -926,6 +945,8 @@ class TableValues:
         # A limit is of the sizes before it.
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
+        if self._is_of_a_bore(self.table.which(row, column), told):
+            return ["Bore", *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
         unnamed = counted and not parts and all(map(_says_only_when, self.titles))
@@ -1009,7 +1030,7 @@ class TableValues:
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
                 t for t in dict.fromkeys(texts)
-                if not is_unit(t) and counts(t) not in ("", "bearing")
+                if not is_unit(t) and counts(t) not in ("", "bearing") and not _says_where(t)
             ]  # fmt: skip
         return self._corners[told]
 
@@ -1018,6 +1039,11 @@ def _measures(text: str) -> bool:
     """Whether a head over places says by a property what is measured there: "Unbalance (oz-in)"."""
     candidates = meaning_of(text).candidates
     return bool(candidates) and candidates[0].cost <= 1 and which_of(text) is None
+
+
+def _says_where(text: str) -> bool:
+    """Whether a head says that places stand below it: "Messebene"."""
+    return text.casefold().strip(" .:#") in words_of("place_heads")
 
 
 def _only_counts(text: str) -> bool:
