@@ -45,8 +45,8 @@ _NEAR_EACH_OTHER = re.compile(
 _HOW_MANY_PLACES = re.compile(rf"[\s,]+{either_of('how_many_places')}\.?$", re.IGNORECASE)
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
-# When sizes were taken, and no limit.
-_TAKEN = ("found", "machined", "final")
+# When sizes were taken, and no limit or work: "polished by hand, twice" is no size of its own.
+_TAKEN = ("found", "final")
 # Units that no size says by itself: a title keeps them.
 _PARTS_OF_UNITS = ("hundredths mm", "thou")
 # A remark of several words in brackets at the end of a title.
