@@ -13,7 +13,7 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import counted_part
-from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.labeled_values import is_of_notches, labeled_values
 from workbook_tools.labels.named_heads import (
     ORDINAL,
     is_a_ring,
@@ -27,6 +27,7 @@ from workbook_tools.labels.named_heads import (
 )
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told, side_said
+from workbook_tools.labels.several_values import names_of
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
@@ -114,7 +115,7 @@ class TableValues:
             if by_rows and self._is_of_no_valve(row):
                 yield from self._of_each_cylinder(row)
                 continue
-            alone = self._is_of_no_bearing(row) if by_rows else self._own_label(row)
+            alone = self._is_of_no_part(row) if by_rows else self._own_label(row)
             if self._labels_its_values(row) or alone:
                 yield from labeled_values(self.cells, self.table.block, row, self.titles)
                 continue
@@ -244,6 +245,29 @@ class TableValues:
         meaning = meaning_of(texts[0][0])
         return bool(meaning.candidates) and meaning.candidates[0].cost <= 2
 
+    def _is_of_no_part(self, row: int) -> bool:
+        """Whether a row below heads that count has values of something that these do not count."""
+        return self._is_of_no_bearing(row) or self._names_two(row) or self._says_notches(row)
+
+    def _names_two(self, row: int) -> bool:
+        """Whether a label names two sizes, which stand below the first two of more heads.
+
+        "Tappets cold inlet / exhaust | 0.3 | 0.3" below 1 2 3 4.
+        """
+        counting = [c for c in self.values if (w := self.head.which(c)) and w.number]
+        filled = [c for c in self.values if self.cells.is_number((row, c))]
+        own = self._own_texts(row, self.table.first)
+        first_two = len(counting) > _SEVERAL and filled == counting[:_SEVERAL]
+        about = (*self.titles, self.cells.heading)
+        return first_two and bool(own) and bool(names_of(own[0][0], _SEVERAL, about))
+
+    def _says_notches(self, row: int) -> bool:
+        """Whether a row says by its notches which gasket was taken, and how thick that is."""
+        columns = [c for c in self.table.block.rows[row] if c >= self.table.first]
+        marked = [c for c in columns if is_of_notches(self.cells.text(row, c))]
+        sized = [c for c in columns if self.cells.is_number((row, c)) and c not in marked]
+        return len(sized) == 1 and bool(marked) and marked[0] < sized[0]
+
     def _is_of_no_bearing(self, row: int) -> bool:
         """Whether a row below numbered bearings has one value, of something else than these."""
         columns = [c for c in self.values if self.cells.is_value((row, c))]
@@ -356,7 +380,8 @@ class TableValues:
         if not own and len(texts) == 1 and is_unit(texts[0][0]):
             # "cc" alone before a size of each cylinder.
             own = [(t, at) for t, at in texts if meaning_of(t).candidates]
-        begins = self._begins_at if len(own) > 1 else self._list_begins(column)
+        several = max(self._begins_at, self._list_of_a_part(column))
+        begins = several if len(own) > 1 else self._list_begins(column)
         # Before a table that begins further right a label has its own value: it names no others.
         return [
             (t, at)
@@ -374,6 +399,17 @@ class TableValues:
         head = self.head.texts.get(nearest, [""])[0]
         beside = any(c < nearest for c in self.values) and which_of(head) is None
         return nearest if head and beside and self._measures(head, ()) > _SURELY else 0
+
+    def _list_of_a_part(self, column: int) -> int:
+        """Where the list of a column begins whose head over the names says of which part it is.
+
+        "Kurbelwelle" over "Axialspiel", beside a list of what cylinders have.
+        """
+        nearest = max((c for c in self.table.names if c < column), default=0)
+        head = self.head.texts.get(nearest, [""])[0]
+        beside = any(c < nearest for c in self.values) and which_of(head) is None
+        meaning = meaning_of(head) if head and beside else None
+        return nearest if meaning and meaning.part and not meaning.candidates else 0
 
     @cached_property
     def _begins_at(self) -> int:
