@@ -119,3 +119,27 @@ def test_a_gasket_by_its_notches(tmp_path: Path, notches: str) -> None:
     ]  # fmt: skip
     # common practice, no source
     check_told(tmp_path, rows, {"C9": "gasket_thickness 1.55 mm"})
+
+
+def test_a_pin_beside_its_bearing_is_the_cranks(tmp_path: Path) -> None:
+    """Below rods a pin that runs in a bearing is the crankpin, and no piston's."""
+    rows: Rows = [
+        ["All sizes in inches"], [], ["MAINS", None, None, None, None, "RODS"],
+        ["#", "Journal", "Brg I.D.", "Clr", None, "#", "Pin dia", "Brg I.D.", "Clr"],
+        [1, 2.4484, 2.4509, "=C9-B9", None, 1, 2.0995, 2.1018, "=H9-G9"],
+        [2, 2.4485, 2.451, "=C10-B10", None, 2, 2.0995, 2.1019, "=H10-G10"],
+        [3, 2.4484, 2.451, "=C11-B11", None, 3, 2.0996, 2.1019, "=H11-G11"],
+    ]  # fmt: skip
+    # common practice, no source
+    check_told(tmp_path, rows, {"G9": "rod_journal 1 2.0995 in", "G11": "rod_journal 3 2.0996 in"})
+
+
+def test_before_and_after_with_a_remark_behind(tmp_path: Path) -> None:
+    """What stands behind the row's sizes is a remark, and changes none of them."""
+    rows: Rows = [
+        ["BLOCK, inches"],
+        ["Deck height", "was", 9.025, "cut to", 9.005, "Hot tank, freeze plugs in"],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {"C6": "deck_height found 9.025 in", "E6": "deck_height machined 9.005 in"}
+    check_told(tmp_path, rows, expected)

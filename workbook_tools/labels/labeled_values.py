@@ -70,7 +70,7 @@ def _unit_of_all(text: str) -> str:
 
 def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) -> Iterator[Spot]:
     label, origin, unit = "", (row, 0), ""
-    last = row, block.rows[row][-1]
+    last = row, _last_said(cells, block, row)
     others: list[str] = []
     over_row = ""
     found: list[_Labeled] = []
@@ -111,6 +111,13 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             others = [] if anew else _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
+
+
+def _last_said(cells: SheetText, block: Block, row: int) -> int:
+    """The last column of a row that holds a number or says which one or when, and no remark."""
+    columns = block.rows[row]
+    said = (c for c in reversed(columns) if which_of(cells.text(row, c)) or not cells.text(row, c))
+    return next(said, columns[-1])
 
 
 _TEXTS = ("text", "remark", "unit")

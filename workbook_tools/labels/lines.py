@@ -219,7 +219,8 @@ def _measured_before(found: Sequence[Spot]) -> Sequence[Spot]:
     for spot in found:
         told[plain(spot.label)].add(spot.headings)
     for label, headings in list(told.items()):
-        if _stage_at_end(label) in _WORKED:  # "Tourillon rectifié" is of the same too.
+        if _stage_at_end(label) in _WORKED and _without_measured(label) == label:
+            # "Tourillon rectifié" is of the same too.
             told[plain(without_stage(label))] |= headings
     before = {
         label: bare

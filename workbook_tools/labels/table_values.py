@@ -79,6 +79,8 @@ _SURELY = 0.5
 _FAR = 50
 # Bolts that go by what they hold.
 _BOLTS = ("rod_bolt", "main_bolt")
+# What a crankpin runs in.
+_SHELLS = ("bearing", "rod_bearing")
 # How far from round and straight a journal is, by the sizes beside.
 _SHAPES = ("out_of_round", "taper")
 # The parts of a crankshaft that rows count.
@@ -796,6 +798,7 @@ class TableValues:
         texts = texts or []
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         own = [self._without_most(row, column, own[0]), *own[1:]] if own else own
+        own = ["Crankpin", *own[1:]] if own and self._is_a_crankpin(column, own[0]) else own
         rings = self._rings_over(column, texts)
         told = NOTHING if rings else self._told_over(column, texts)
         told = of_a_ring(told, texts, own)
@@ -832,6 +835,14 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _is_a_crankpin(self, column: int, label: str) -> bool:
+        """Whether a pin is the crank's: below "Rods", beside what its bearing measures."""
+        words = label.casefold().split()[:1]
+        if words not in (["pin"], ["pins"]) or counts(next(iter(self.titles), "")) != "rod":
+            return False
+        behind = [t for c in self.values if c > column for t in self.head.texts.get(c, ())[:1]]
+        return any(meaning_of(text).part in _SHELLS for text in behind)
 
     @cached_property
     def _sides_before(self) -> dict[int, str]:
