@@ -143,3 +143,13 @@ def test_before_and_after_with_a_remark_behind(tmp_path: Path) -> None:
     # common practice, no source
     expected = {"C6": "deck_height found 9.025 in", "E6": "deck_height machined 9.005 in"}
     check_told(tmp_path, rows, expected)
+
+
+def test_before_beside_what_was_done(tmp_path: Path) -> None:
+    """A word for before, or for the front, is of the time where the next head says ground."""
+    rows: Rows = [
+        ["VILEBREQUIN (mm)"], ["Palier", "tourillon avant", "rectifié", "coussinet"],
+        [1, 54.78, 54.545, 54.585], [2, 54.775, 54.544, 54.586], [3, 54.77, 54.545, 54.585],
+    ]  # fmt: skip
+    # common practice, no source
+    check_told(tmp_path, rows, {"B7": "main_journal 1 found 54.78 mm"})
