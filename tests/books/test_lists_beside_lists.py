@@ -153,3 +153,15 @@ def test_before_beside_what_was_done(tmp_path: Path) -> None:
     ]  # fmt: skip
     # common practice, no source
     check_told(tmp_path, rows, {"B7": "main_journal 1 found 54.78 mm"})
+
+
+def test_the_cold_clearance_of_valves(tmp_path: Path) -> None:
+    """Cold, a clearance of E is the inlet's lash, also below the stems and guides of the valves."""
+    rows: Rows = [
+        ["Ventile", "links", "rechts"], ["Einlass Schaft mm", 7.93, 7.931],
+        ["Einlass Führung mm", 8.03, 8.031], ["Spiel E kalt mm", 0.1, 0.1],
+        ["Spiel A kalt mm", 0.2, 0.2],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {"B8": "intake_lash L 0.1 mm", "C9": "exhaust_lash R 0.2 mm"}
+    check_told(tmp_path, rows, expected)
