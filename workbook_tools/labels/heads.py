@@ -332,8 +332,21 @@ class Heads:
         """Whether a row of texts heads columns of which few are filled in: most measure."""
         columns = self.block.rows[row]
         told = sum(self._measures(self.cells.text(row, c)) for c in columns)
+        if self._counts_by_texts(row):
+            return True
         named = which_of(self.cells.text(row + 1, columns[0])) is not None
         return named and told >= _FEWEST_BESIDE and told >= len(columns) - 1
+
+    def _counts_by_texts(self, row: int) -> bool:
+        """Whether texts of a row count cylinders on from the first: "CYLINDER | No.1 | No.2".
+
+        A form that is printed for several serves an engine of one too.
+        """
+        told = (which_of(self.cells.text(row, c)) or NOTHING for c in self.block.rows[row])
+        numbers = [w.number for w in told if w == Which(w.number, of=w.of) and w.number]
+        first = counts(self.cells.text(row, self.block.rows[row][0]))
+        counted = numbers == [*range(1, len(numbers) + 1)] and len(numbers) >= _FEWEST_BESIDE
+        return counted and first == "cylinder"
 
     def _holds_more_than_heads(self, row: int, index: Sequence[int]) -> bool:
         """Whether a row holds dates, formulas, or numbers that do not count."""

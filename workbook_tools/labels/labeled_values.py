@@ -11,7 +11,7 @@ from openpyxl.utils import column_index_from_string
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
@@ -70,13 +70,14 @@ def _unit_of_all(text: str) -> str:
 
 def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) -> Iterator[Spot]:
     label, origin, unit = "", (row, 0), ""
-    last = row, block.rows[row][-1]
+    last = row, _last_said(cells, block, row)
     others: list[str] = []
     over_row = ""
     found: list[_Labeled] = []
     for column in block.rows[row]:
         kind, text = cells.kinds[row, column], cells.text(row, column)
-        if label and found and _is_made_of(cells, (row, column), row, found):
+        made = bool(label and found) and _is_made_of(cells, (row, column), row, found)
+        if made or (label and is_of_notches(text)):
             continue
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
@@ -86,7 +87,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 # "cu in" alone says what is measured.
                 alone = not label and _says_what(text)
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
-        elif kind in ("text", "remark", "unit") and text:
+        elif kind in _TEXTS and text:
             said = which_of(text) if not is_written_limit(text) else None
             if (again := _said_again(cells, (row, column), last, found, said)) is not None:
                 yield from _told(row, again.before, (*titles, cells.heading))
@@ -110,6 +111,22 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             others = [] if anew else _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
+
+
+def _last_said(cells: SheetText, block: Block, row: int) -> int:
+    """The last column of a row that holds a number or says which one or when, and no remark."""
+    columns = block.rows[row]
+    said = (c for c in reversed(columns) if which_of(cells.text(row, c)) or not cells.text(row, c))
+    return next(said, columns[-1])
+
+
+_TEXTS = ("text", "remark", "unit")
+_NOTCHES = re.compile(rf"\d{{1,2}}\s+{either_of('notches')}", re.IGNORECASE)
+
+
+def is_of_notches(text: str) -> bool:
+    """Whether a text says by how many notches or holes a gasket is marked: "2 notches"."""
+    return _NOTCHES.fullmatch(text.strip(" .")) is not None
 
 
 def _counts_anew(label: str, said: Which | None) -> bool:

@@ -41,7 +41,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which import which_of, without_stage
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.words import Meaning
 from workbook_tools.quantities import System, UnreadableText, split_quantity
@@ -218,6 +218,10 @@ def _measured_before(found: Sequence[Spot]) -> Sequence[Spot]:
     told: dict[str, set[tuple[str, ...]]] = defaultdict(set)
     for spot in found:
         told[plain(spot.label)].add(spot.headings)
+    for label, headings in list(told.items()):
+        if _stage_at_end(label) in _WORKED and _without_measured(label) == label:
+            # "Tourillon rectifié" is of the same too.
+            told[plain(without_stage(label))] |= headings
     before = {
         label: bare
         for label in told
@@ -228,10 +232,22 @@ def _measured_before(found: Sequence[Spot]) -> Sequence[Spot]:
         return found
     return [
         replace(spot, which=spot.which._replace(stage="found"))
-        if plain(spot.label) in before and spot.which.stage in ("", "machined")
+        if plain(spot.label) in before and spot.which.stage in ("", *_WORKED)
         else spot
         for spot in found
     ]
+
+
+# What work brings sizes to.
+_WORKED = ("machined", "final")
+
+
+@lru_cache(maxsize=4096)
+def _stage_at_end(label: str) -> str:
+    """The stage that a label ends with, "" where it ends with none."""
+    bare = without_stage(label)
+    said = which_of(label[len(bare) :]) if bare != label else None
+    return said.stage if said is not None else ""
 
 
 @lru_cache(maxsize=4096)
@@ -295,7 +311,9 @@ def _read_as_mean(
     mine_too = (mine.number, mine.bank) == (number, sizes[0].which_one.bank)
     same = (number or placed) and meant and mine_too
     may_be = {find(c.measurand) for c in sizes[0].meaning.candidates}
-    if len(parts) > 1 or not same or spot.first_meant not in {None, *may_be}:
+    # "Mean" says nothing by itself; the sheet's name is of all that stands on it.
+    other = bool(meaning_of(spot.label).candidates) and spot.first_meant not in {None, *may_be}
+    if len(parts) > 1 or not same or other:
         return None
     which = spot.which._replace(stage=sizes[0].which.stage)
     return replace(spot, label=sizes[0].label, headings=sizes[0].headings, which=which)

@@ -326,7 +326,8 @@ def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
     before: set[str] = set()
     for column, text in own.items():
         name, last = _name_and_last(bare[column])
-        if last in words_of("before_or_front") and name.casefold() in later - {""}:
+        worked = _is_work_alone(own.get(column + 1, ""))  # "tourillon avant | rectifié"
+        if last in words_of("before_or_front") and (worked or name.casefold() in later - {""}):
             before.add(name.casefold())
             _say_when(head, column, text, name, _AS_FOUND)
     for column, text in own.items():
@@ -334,6 +335,11 @@ def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
         unsaid = not stage_of(meaning_of(text))  # "ap." alone says nothing.
         if last in words_of("after") and name.casefold() in before and unsaid:
             _say_when(head, column, text, name, _FINISHED)
+
+
+def _is_work_alone(text: str) -> bool:
+    """Whether a head is one word that says what was done: "reground"."""
+    return len(text.split()) == 1 and stage_of(meaning_of(text)) in _WORKED
 
 
 def _name_and_last(text: str) -> tuple[str, str]:

@@ -502,7 +502,16 @@ class _BlockReader:
     def _is_beneath(self, rows: Sequence[int], head: Head) -> bool:
         if rows[0] - max(head.rows) > _MOST_ROWS_BELOW:
             return False
-        return _reaches_over(head.block, self.block)
+        return _reaches_over(head.block, self.block) or self._is_wider_by_a_remark(head)
+
+    def _is_wider_by_a_remark(self, head: Head) -> bool:
+        """Whether only a limit or a remark behind a row reaches further than heads that count."""
+        counted = sum(bool((w := head.which(c)) and w.number) for c in head.texts)
+        if counted < _FEWEST_COUNTED or head.block.left > self.block.left:
+            return False
+        beyond = [(r, c) for r in self.rows for c in self.block.rows[r] if c > head.block.right]
+        one = {c for _, c in beyond} == {head.block.right + 1}
+        return one and not any(self.cells.kinds[at] in ("number", "formula") for at in beyond)
 
     def _fills(self, row: int, head: Head) -> bool:
         """Whether a row has a value below each head that tells one from another."""
@@ -518,6 +527,7 @@ class _BlockReader:
             c
             for c in self.block.rows[row]
             if self.cells.is_value((row, c)) and not self._is_aside(c, head)
+            if c <= head.block.right or self.cells.kinds[row, c] != "measured"
         ]
         if not columns or not all(c in head.texts or c in head.index for c in columns):
             return False

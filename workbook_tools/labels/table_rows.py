@@ -80,7 +80,11 @@ class TableRows:
         self.rows = rows
         self.side = side
         self._columns: dict[int, list[At]] = {}
-        columns = sorted({*head.index, *(c for row in rows for c in block.rows[row])})
+        own = {c for row in rows for c in block.rows[row]}
+        # Of heads over a wider block those count no further that stand over another one here.
+        beyond = (c for c in head.index if c not in own)
+        others = {c for c in beyond if any((row, c) in self.kinds for row in rows)}
+        columns = sorted({*head.index, *own} - others)
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.words_of_counts: set[At] = set()
         self.index = self._index_columns(columns)

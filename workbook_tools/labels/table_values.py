@@ -13,7 +13,7 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import counted_part
-from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.labeled_values import is_of_notches, labeled_values
 from workbook_tools.labels.named_heads import (
     ORDINAL,
     is_a_ring,
@@ -27,10 +27,11 @@ from workbook_tools.labels.named_heads import (
 )
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told, side_said
+from workbook_tools.labels.several_values import names_of
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
-from workbook_tools.labels.titles import surely_measures
+from workbook_tools.labels.titles import is_remark, surely_measures
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
@@ -62,6 +63,10 @@ _METRIC_HORSEPOWER = ("cv", "ch")
 _OF_A_RUN = {"torque": "Engine torque", "power": "Power"}
 _SEVERAL = 2
 _SIDES = {"intake", "exhaust"}
+# How high on a bore; what only counts cylinders; and the parts that have bores alone.
+_HEIGHTS = ("top", "middle", "bottom")
+_OF_CYLINDERS = ("", "cylinder")
+_OF_A_BLOCK = ("", "block", "cylinder", "liner")
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -74,6 +79,8 @@ _SURELY = 0.5
 _FAR = 50
 # Bolts that go by what they hold.
 _BOLTS = ("rod_bolt", "main_bolt")
+# What a crankpin runs in.
+_SHELLS = ("bearing", "rod_bearing")
 # How far from round and straight a journal is, by the sizes beside.
 _SHAPES = ("out_of_round", "taper")
 # The parts of a crankshaft that rows count.
@@ -110,7 +117,7 @@ class TableValues:
             if by_rows and self._is_of_no_valve(row):
                 yield from self._of_each_cylinder(row)
                 continue
-            alone = self._is_of_no_bearing(row) if by_rows else self._own_label(row)
+            alone = self._is_of_no_part(row) if by_rows else self._own_label(row)
             if self._labels_its_values(row) or alone:
                 yield from labeled_values(self.cells, self.table.block, row, self.titles)
                 continue
@@ -240,6 +247,29 @@ class TableValues:
         meaning = meaning_of(texts[0][0])
         return bool(meaning.candidates) and meaning.candidates[0].cost <= 2
 
+    def _is_of_no_part(self, row: int) -> bool:
+        """Whether a row below heads that count has values of something that these do not count."""
+        return self._is_of_no_bearing(row) or self._names_two(row) or self._says_notches(row)
+
+    def _names_two(self, row: int) -> bool:
+        """Whether a label names two sizes, which stand below the first two of more heads.
+
+        "Tappets cold inlet / exhaust | 0.3 | 0.3" below 1 2 3 4.
+        """
+        counting = [c for c in self.values if (w := self.head.which(c)) and w.number]
+        filled = [c for c in self.values if self.cells.is_number((row, c))]
+        own = self._own_texts(row, self.table.first)
+        first_two = len(counting) > _SEVERAL and filled == counting[:_SEVERAL]
+        about = (*self.titles, self.cells.heading)
+        return first_two and bool(own) and bool(names_of(own[0][0], _SEVERAL, about))
+
+    def _says_notches(self, row: int) -> bool:
+        """Whether a row says by its notches which gasket was taken, and how thick that is."""
+        columns = [c for c in self.table.block.rows[row] if c >= self.table.first]
+        marked = [c for c in columns if is_of_notches(self.cells.text(row, c))]
+        sized = [c for c in columns if self.cells.is_number((row, c)) and c not in marked]
+        return len(sized) == 1 and bool(marked) and marked[0] < sized[0]
+
     def _is_of_no_bearing(self, row: int) -> bool:
         """Whether a row below numbered bearings has one value, of something else than these."""
         columns = [c for c in self.values if self.cells.is_value((row, c))]
@@ -352,7 +382,8 @@ class TableValues:
         if not own and len(texts) == 1 and is_unit(texts[0][0]):
             # "cc" alone before a size of each cylinder.
             own = [(t, at) for t, at in texts if meaning_of(t).candidates]
-        begins = self._begins_at if len(own) > 1 else self._list_begins(column)
+        several = max(self._begins_at, self._list_of_a_part(column))
+        begins = several if len(own) > 1 else self._list_begins(column)
         # Before a table that begins further right a label has its own value: it names no others.
         return [
             (t, at)
@@ -370,6 +401,17 @@ class TableValues:
         head = self.head.texts.get(nearest, [""])[0]
         beside = any(c < nearest for c in self.values) and which_of(head) is None
         return nearest if head and beside and self._measures(head, ()) > _SURELY else 0
+
+    def _list_of_a_part(self, column: int) -> int:
+        """Where the list of a column begins whose head over the names says of which part it is.
+
+        "Kurbelwelle" over "Axialspiel", beside a list of what cylinders have.
+        """
+        nearest = max((c for c in self.table.names if c < column), default=0)
+        head = self.head.texts.get(nearest, [""])[0]
+        beside = any(c < nearest for c in self.values) and which_of(head) is None
+        meaning = meaning_of(head) if head and beside else None
+        return nearest if meaning and meaning.part and not meaning.candidates else 0
 
     @cached_property
     def _begins_at(self) -> int:
@@ -441,10 +483,25 @@ class TableValues:
             over = self.head.which(column)
             of_row = which.of if over is not None and over.stage and not which.stage else ""
             about = self._about_all(column, staged, of_row)
+            if self._is_of_a_bore(which, over):
+                about = ["Bore", *about]
             if not about and which.stage == "computed":
                 return self.table.texts_before(row, column)[:1]  # "diff." below two sizes.
             return [(t, (row, column)) for t in about][:1]
         return sorted(own, key=lambda o: self._tells_less(o[0], unit)) if len(own) > 1 else own
+
+    def _is_of_a_bore(self, which: Which, over: Which | None) -> bool:
+        """Whether a row says no more than how high a size of a cylinder was taken, and which way.
+
+        "Top, thrust" below "Cyl 1" and "Cylinder block, as found".
+        """
+        places = bool({*which.at} & {*_HEIGHTS}) or any(at.endswith(" port") for at in which.at)
+        if not places or over is None or not over.number or which.of not in _OF_CYLINDERS:
+            return False
+        about = [t for t in (*self.head.corner, *self.titles[:1]) if which_of(t) is None]
+        told = [m for t in about if counts(t) is None and not is_remark(t) for m in [meaning_of(t)]]
+        named = any(m.candidates or m.part not in _OF_A_BLOCK for m in told)
+        return over.of == "cylinder" and not named
 
     def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:
         return self._is_of_another_kind(name, unit), self._measures(name, ()) <= 0.2
@@ -741,6 +798,7 @@ class TableValues:
         texts = texts or []
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         own = [self._without_most(row, column, own[0]), *own[1:]] if own else own
+        own = ["Crankpin", *own[1:]] if own and self._is_a_crankpin(column, own[0]) else own
         rings = self._rings_over(column, texts)
         told = NOTHING if rings else self._told_over(column, texts)
         told = of_a_ring(told, texts, own)
@@ -777,6 +835,14 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _is_a_crankpin(self, column: int, label: str) -> bool:
+        """Whether a pin is the crank's: below "Rods", beside what its bearing measures."""
+        words = label.casefold().split()[:1]
+        if words not in (["pin"], ["pins"]) or counts(next(iter(self.titles), "")) != "rod":
+            return False
+        behind = [t for c in self.values if c > column for t in self.head.texts.get(c, ())[:1]]
+        return any(meaning_of(text).part in _SHELLS for text in behind)
 
     @cached_property
     def _sides_before(self) -> dict[int, str]:
@@ -926,6 +992,8 @@ class TableValues:
         # A limit is of the sizes before it.
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
+        if self._is_of_a_bore(self.table.which(row, column), told):
+            return ["Bore", *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
         unnamed = counted and not parts and all(map(_says_only_when, self.titles))
@@ -1009,7 +1077,7 @@ class TableValues:
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
                 t for t in dict.fromkeys(texts)
-                if not is_unit(t) and counts(t) not in ("", "bearing")
+                if not is_unit(t) and counts(t) not in ("", "bearing") and not _says_where(t)
             ]  # fmt: skip
         return self._corners[told]
 
@@ -1018,6 +1086,11 @@ def _measures(text: str) -> bool:
     """Whether a head over places says by a property what is measured there: "Unbalance (oz-in)"."""
     candidates = meaning_of(text).candidates
     return bool(candidates) and candidates[0].cost <= 1 and which_of(text) is None
+
+
+def _says_where(text: str) -> bool:
+    """Whether a head says that places stand below it: "Messebene"."""
+    return text.casefold().strip(" .:#") in words_of("place_heads")
 
 
 def _only_counts(text: str) -> bool:

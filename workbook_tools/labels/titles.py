@@ -45,6 +45,8 @@ _NEAR_EACH_OTHER = re.compile(
 _HOW_MANY_PLACES = re.compile(rf"[\s,]+{either_of('how_many_places')}\.?$", re.IGNORECASE)
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
+# When sizes were taken, and no limit or work: "polished by hand, twice" is no size of its own.
+_TAKEN = ("found", "final")
 # Units that no size says by itself: a title keeps them.
 _PARTS_OF_UNITS = ("hundredths mm", "thou")
 # A remark of several words in brackets at the end of a title.
@@ -165,7 +167,7 @@ def first_clause(title: str) -> str:
     """
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     remark = _REMARK_BEHIND.search(title)
-    if remark and not unit_in(title):
+    if remark and not unit_in(title) and not _says_when(remark[0]):
         title = title[: remark.start()] or title
     title = _PART_OF_A_FORM.sub("", title) or title
     title = without_limit_behind(title)
@@ -174,6 +176,12 @@ def first_clause(title: str) -> str:
     if short:
         return first if surely_measures(first) and all(map(is_remark, others)) else title
     return _with_unit_of(title, _clause_that_names(title, first, others), others)
+
+
+def _says_when(remark: str) -> bool:
+    """Whether a remark in brackets only says when sizes were taken: "(final, after honing)"."""
+    said = which_of(remark.strip(" ()"))
+    return said is not None and said.stage in _TAKEN and not said.tells
 
 
 def _clause_that_names(title: str, first: str, others: Sequence[str]) -> str:

@@ -140,6 +140,7 @@ def noun_named(text: str) -> str:
 
 @lru_cache(maxsize=16384)
 def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
+    text = _LOOSE_OR_TIGHT.sub(r"\g<of>", text)
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
     text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
     text = _in_pounds(text) if "#" in text else text
@@ -162,6 +163,8 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     return told
 
 
+# How two parts fit, as lists of limits have it: "Piston fit, skirt (L)" is loose, in no liters.
+_LOOSE_OR_TIGHT = re.compile(r"(?<=\bfit)(?P<of>[^()]*?)\s*\([LT]\)$", re.IGNORECASE)
 # Of which cylinder, and nothing deep in one: "top ring in hole 3", "piston for 1, at the skirt".
 _IN_HOLE = re.compile(
     r"\b(?:in (?:hole|pot|cyl)|for(?=\s#?\d{1,2}(?:,|$)))\.?\s+#?(?=\d{1,2}\b)", re.IGNORECASE
@@ -455,6 +458,7 @@ _SO_ALIKE = re.compile(
 
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
+    text = _LOOSE_OR_TIGHT.sub(r"\g<of>", text)
     text = _in_degrees(_AT_SPEED.sub("", text) or text)
     text = _SO_ALIKE.sub("", text) or text
     rest, parts = _in_parts(text.replace("!", "").strip())

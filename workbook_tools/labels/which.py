@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import without_day
 from workbook_tools.labels.valve_names import valve_named
@@ -135,7 +135,14 @@ _FROM_SPLIT = re.compile(
 # A corner of a head, by its side and its end: "int side front".
 _CORNER = re.compile(r"(?P<side>int(?:ake)?|exh?(?:aust)?)\.? side,? (?P<end>front|rear|fr|rr)\.?")
 # How high on a bore, along the pin: "top pin" beside "top thrust".
-_ALONG_PIN = re.compile(r"(?P<place>top|mid(?:dle)?|ctr|center|bottom|bot|btm)[ /]pin")
+_ALONG_PIN = re.compile(
+    r"(?P<place>top|mid(?:dle)?|ctr|cent(?:er|re)|bottom|bot|btm)(?:[ /]|, ?| [-–—] )pin"
+)
+# How high on the bore of a two-stroke, with the way across: "above exh. port – thrust".
+_BESIDE_PORT = re.compile(
+    rf"(?P<where>{either_of('beside_ports')}) ?(?P<port>{either_of('exhaust_ports')}"
+    rf"|{either_of('intake_ports')}|{either_of('transfer_ports')})(?P<way>(?: [-–—]|[,/]) ?.+)?"
+)
 _BESIDE_PIN = re.compile(r"(?P<side>left|right)(?: side)? of (?:the )?(?:wrist |piston )?pin")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
@@ -577,11 +584,24 @@ def _far_along(even: str) -> tuple[str, ...]:
     if along := _ALONG_PIN.fullmatch(even):
         where = parse(along["place"])
         return (*(where.at if where else ()), "parallel")
+    if port := _BESIDE_PORT.fullmatch(even):
+        return _beside_port(port["where"], port["port"], port["way"] or "")
     if corner := _CORNER.fullmatch(even):
         side = "intake" if corner["side"].startswith("i") else "exhaust"
         return (f"{side} side {'front' if corner['end'].startswith('f') else 'rear'}",)
     beside = _BESIDE_PIN.fullmatch(even)
     return (beside["side"],) if beside else ()
+
+
+def _beside_port(where: str, port: str, way: str) -> tuple[str, ...]:
+    """A place on a bore by a port, as "above exhaust port"; () where the rest says no place."""
+    across = parse(way.strip(" –—-,/")) if way else None
+    if way and (across is None or across.number or across.of or across.bank):
+        return ()
+    kinds = ("exhaust", "intake", "transfer")
+    kind = next((k for k in kinds if port in words_of(f"{k}_ports")), "")
+    side = "below" if where in words_of("below_ports") else "above"
+    return (f"{side} {kind} port", *(across.at if across else ()))
 
 
 def _side_named(text: str) -> str:
