@@ -104,6 +104,29 @@ from books.small_sheet import Rows, all_told, check_told
             id="a card of reboring",
         ),
         pytest.param(
+            [["Grundzapfen (mm)", "vorher"], ["I", 53.962], ["II", 53.955], ["III", 53.948],
+             ["IV", 53.958], ["V", 53.96]],
+            {"B9": "main_journal 4 found 53.958 mm", "B10": "main_journal 5 found 53.96 mm"},
+            id="the fifth of Roman numbers",
+        ),
+        pytest.param(
+            [["Cotes en mm"], [None, "avant", None, "après"],
+             [None, "Cyl. 1", "Cyl. 2", "Cyl. 1", "Cyl. 2"],
+             ["Alésage", 69.06, 69.075, 69.505, 69.504]],
+            {"C8": "bore 2 found 69.075 mm", "D8": "bore 1 final 69.505 mm"},
+            id="before and after over groups of cylinders",
+        ),
+        pytest.param(
+            [["BANCADA (mm)", 1, 2, 3], ["Muñequilla antes", 76.18, 76.172, 76.165]],
+            {"B6": "main_journal 1 found 76.18 mm"},
+            id="journals below the word for mains",
+        ),
+        pytest.param(
+            [["Zylinderkopf (mm)", "vorher", "nachher"], ["Bauhöhe", 121.42, 121.22]],
+            {"B6": "head_height found 121.42 mm", "C6": "head_height final 121.22 mm"},
+            id="how high a head is built",
+        ),
+        pytest.param(
             [["Bore", '4.125"'], ["hole", 1, 2, 3, 4], ["top ring gap, thou", 18, 19, 18, 17],
              ["mid ring", 36, 35, 36, 37]],
             {"B8": "second_ring_gap 1 0.036 in"},

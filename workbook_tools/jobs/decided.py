@@ -221,7 +221,10 @@ def _has_number(
         return False
     if is_measured(value):
         return True
-    return Place.at(sheet.title, row, column) in named and any(c.isdigit() for c in value)
+    # "Pistons flat" says a size without a digit.
+    mine = named.get(Place.at(sheet.title, row, column), ())
+    digits = any(c.isdigit() for c in value)
+    return any(digits or (c.inline and c.value is not None) for c in mine)
 
 
 def _filled_by_arrays(sheet: Sheet) -> set[tuple[int, int]]:

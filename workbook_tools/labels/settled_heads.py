@@ -32,6 +32,7 @@ _MOST_ASSUMED = 2
 
 def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
+    _settle_over_cylinders(head)
     _settle_by_others(head)
     _name_sum(head)
     _leave_out_both_sides(head)
@@ -127,6 +128,15 @@ def _name_counts(head: Head) -> None:
     surely = any(candidate.cost < 1 for candidate in other)
     if found and counts(found["counted"]) == "cylinder" and not surely:
         head.texts[first] = [found["counted"]]
+
+
+def _settle_over_cylinders(head: Head) -> None:
+    """Take before over a group of columns for the time where after stands over the next group."""
+    over = {text.casefold().strip(" .:") for texts in head.texts.values() for text in texts[1:]}
+    front = over & words_of("before_or_front")
+    if front and over & words_of("after"):
+        for texts in head.texts.values():
+            texts[1:] = [_AS_FOUND if t.casefold().strip(" .:") in front else t for t in texts[1:]]
 
 
 def _settle_by_others(head: Head) -> None:

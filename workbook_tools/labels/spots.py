@@ -12,6 +12,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At, kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import leading_date
+from workbook_tools.labels.flat_crowns import flat_crowns
 from workbook_tools.labels.head import Head
 from workbook_tools.labels.heads import Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
@@ -73,6 +74,7 @@ def spots(cells: SheetText) -> list[Spot]:
     found += number_columns(cells, {(one.row, one.column) for one in found})
     found += _spoken(cells, {(one.row, one.column) for one in found})
     found += _signed_across(cells, {(one.row, one.column) for one in found})
+    found += flat_crowns(cells, found)
     named = [_named_by_title(spot) for spot in found]
     return listed(
         beside(

@@ -489,7 +489,7 @@ class TableRows:
             if said is None and where[1] in self.places and (own := _COUNTED.fullmatch(text)):
                 of = counted_part(own["word"])
                 said = Which(int(own["number"]), int(own["last"] or 0), of=of)
-            if said is None and roman(text) and where not in self.counted:
+            if where not in self.counted and self._is_roman(said, text, where):
                 said = Which(roman(text))
             placed = said is not None and (bool(said.of) or where[1] in self.places)
             if said is not None and said.number and placed and told.number and not told.of:
@@ -500,6 +500,11 @@ class TableRows:
             if said is not None:
                 told, nearest = told.beside(said), where[1]
         return told.beside(Which(stage=self.stages[row])) if row in self.stages else told
+
+    def _is_roman(self, said: Which | None, text: str, where: At) -> bool:
+        """Whether a text is a Roman number: V says so below IV, and alone stands for vertical."""
+        above = roman(self.cells.text(where[0] - 1, where[1]))
+        return roman(text) > 0 and (said is None or 1 < roman(text) == above + 1)
 
     def unit_of(self, row: int) -> str:
         """The unit that stands in a row, "" where none does."""
