@@ -85,9 +85,13 @@ def is_of_units(text: str) -> bool:
     return states_units(text) or says_units(text)
 
 
+# "Protrusions in hundredths, the rest in mm" names one of what stands below.
+_ALL_ELSE = re.compile(rf"\b{either_of('all_else')}", re.IGNORECASE)
+
+
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
-    if not is_of_units(title) or unit_in(title) in _PARTS_OF_UNITS:
+    if not is_of_units(title) or unit_in(title) in _PARTS_OF_UNITS or _ALL_ELSE.search(title):
         return ""
     ends = [cut.start() for cut in _CUT.finditer(title)]
     for end in reversed([n for n in ends if title.count("(", 0, n) == title.count(")", 0, n)]):
@@ -159,6 +163,10 @@ def _names_surely(text: str) -> bool:
     return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
 
 
+# "Crank - std, polished": of what size the part is, and none that is wanted of it.
+_STANDARD = re.compile(r"(?<=\w)[\s,;(–—-]+(?:std\.?|standard)(?=$|[,;)])\)?", re.IGNORECASE)
+
+
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what.
 
@@ -166,6 +174,7 @@ def first_clause(title: str) -> str:
     truck, valve recession after seat work".
     """
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
+    title = _STANDARD.sub("", title) or title
     remark = _REMARK_BEHIND.search(title)
     if remark and not unit_in(title) and not _says_when(remark[0]):
         title = title[: remark.start()] or title

@@ -389,6 +389,8 @@ def _by_position(text: str) -> Which | None:
         return Which(unit=unit)
     if pot := _pot(text):
         return pot
+    if (told := _told_before(text)) is not None:
+        return told
     where = parse(text)
     if where is not None:
         if where.of == "ring":
@@ -402,6 +404,16 @@ def _by_position(text: str) -> Which | None:
             return Which(stage=when)  # "Prima" says before, and the first only beside a ring.
         return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
     return _with_brackets(text) or _staged(text) or _by_words(text)
+
+
+def _told_before(text: str) -> Which | None:
+    """What a text says that ends with a word for before: "Relevé avant (haut)" names no front."""
+    before, bracket, behind = text.partition(" (")
+    words = before.casefold().split()
+    if len(words) < 2 or words[-1] not in words_of("before_or_front") or _stage(before) != "found":
+        return None
+    place = _which_of(behind.rstrip(")")) if bracket else NOTHING
+    return place._replace(stage="found") if place is not None and not place.number else None
 
 
 def _pot(text: str) -> Which | None:
