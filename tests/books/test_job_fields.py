@@ -317,6 +317,26 @@ def test_a_job_of_several_sheets_beside_another_keeps_its_sheets(make_book):
     assert numbers(make_book(sheets)) == ["7-1", "7-2"]
 
 
+def test_a_sheet_named_by_a_jobs_number_is_that_jobs_alone(make_book):
+    def head(number):
+        return [["Job", number], ["For", f"Customer {number}"], ["Engine", "diesel"]]
+
+    mains = [["Main 1 (mm)", 76.18], ["Main 2 (mm)", 76.15]]
+    sheets = {
+        "2211 block": [*head("2211"), ["Bore (mm)", 95.0]],
+        "2211 crank": mains,
+        "2218 block": [*head("2218"), ["Bore (mm)", 80.0]],
+        "2218 crank": [["Main 1 (mm)", 53.97], ["Main 2 (mm)", 53.969]],
+    }
+    read_on = {
+        job.job.number.text: {r.place.sheet for r in job.readings}
+        for job in read_jobs(make_book(sheets))
+    }
+    assert read_on == {
+        "2211": {"2211 block", "2211 crank"}, "2218": {"2218 block", "2218 crank"},
+    }  # fmt: skip
+
+
 @pytest.mark.parametrize("title", ["7-0 old", "letzter Auftrag alt", "copie", "plantilla"])
 def test_a_sheet_named_as_old_is_not_read_and_that_is_said(make_book, title):
     def sheet(number):

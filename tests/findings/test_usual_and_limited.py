@@ -113,3 +113,16 @@ def test_two_clearances_may_be_so_far_apart(
     findings: Found, head: str, sizes: Sequence[float]
 ) -> None:
     assert findings(S=[["Cylinder", 1, 2], [head, *sizes]]) == {}
+
+
+@pytest.mark.parametrize(
+    ("rods", "unit"),
+    [(5.2, "Nm"), (50, "kgm")],
+)
+def test_a_torque_in_the_unit_of_another_is_told(make_book, rods, unit):
+    # Kilogram-force meters typed for newton meters, and the other way round: a factor of 9.8.
+    rows = [["Viti banco", 80, "Nm"], ["Viti biella", rods, unit], ["Viti testata", 85, "Nm"]]
+    told = check(read_book(make_book({"Montaggio": [["Alesaggio (mm)", 84.0], *rows]})))
+    assert [f.place.address for f in told if f.place] == ["B3"]
+    right = [["Viti banco", 80, "Nm"], ["Viti biella", 52, "Nm"], ["Viti testata", 85, "Nm"]]
+    assert not check(read_book(make_book({"Montaggio": [["Alesaggio (mm)", 84.0], *right]})))

@@ -15,7 +15,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.parts import is_one_of
-from workbook_tools.quantities import ANGLE, LENGTH, RATIO
+from workbook_tools.quantities import ANGLE, LENGTH, RATIO, TORQUE
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1
@@ -80,7 +80,9 @@ def _names_a_part_alone(size: Size) -> bool:
     """Whether a label leaves open what of a part it means: what does not fit is asked about."""
     candidates = meaning_of(size.label.text).candidates if size.label else ()
     near = [c for c in candidates if c.cost <= candidates[0].cost + 1]
-    nouns = {term.noun for c in near if (term := find(c.measurand)) is not None}
+    terms = [term for c in near if (term := find(c.measurand)) is not None]
+    # What stands in newton meters is the torque of its bolt.
+    nouns = {t.noun for t in terms if t.kind is size.kind or size.kind is not TORQUE}
     return len(nouns) > 1 and candidates[0].cost >= _ASSUMED and not size.part.number
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
@@ -279,8 +280,22 @@ def _of_sheets(
         alike = _by_form(book, said)
         groups = alike if len(alike) > len(groups) else groups
     if len(groups) > 1 and _differ_as_jobs(book, groups, said):
-        return _sheet_parts(book, {titles[0]: titles for titles in groups.values()})
+        named = _named_by_number(book, groups)
+        return _sheet_parts(book, {t[0]: [*t, *named.get(n, ())] for n, t in groups.items()})
     return (_part("", book),)
+
+
+def _named_by_number(
+    book: OpenBook, groups: Mapping[str, Sequence[str]]
+) -> Mapping[str, Sequence[str]]:
+    """The sheets of no group by the only job whose number is in their names: "2211 crank"."""
+    taken = {title for titles in groups.values() for title in titles}
+    found: dict[str, list[str]] = defaultdict(list)
+    for title in (s.title for s in book.sheets if s.title not in taken):
+        numbers = [n for n in groups if re.search(rf"(?<!\w){re.escape(n)}(?!\w)", title)]
+        if len(numbers) == 1:
+            found[numbers[0]].append(title)
+    return found
 
 
 def _by_title(book: OpenBook, vocabulary: Vocabulary) -> dict[str, list[str]]:
