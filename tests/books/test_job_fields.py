@@ -357,6 +357,28 @@ def test_fields_of_a_sheet_left_over_from_another_job_are_not_mixed_in(make_book
     assert tuple(told(book).values()) == ("7-1", "Quill", "", "", "2025-06-09", "")
 
 
+def test_jobs_side_by_side_go_on_behind_an_empty_column(make_book):
+    rows = [
+        ["Nr", "M1", "M2", None, "M3"],
+        ["Motor", "Moped 50 ccm", "Motorrad 125", None, "Eintopf 250 Viertakt"],
+        ["gehört", "Schwager Poldi", "ich", None, "Nachbar Ferdl"],
+        ["angefangen", "2.11.2025", "8.12.2025", None, "18.1.2026"],
+        ["Bohrung mm", 38.02, 54.01, None, 64.52],
+    ]
+    found = [book.job.customer.text for book in read_jobs(make_book({"Tabelle1": rows}))]
+    assert found == ["Schwager Poldi", "ich", "Nachbar Ferdl"]
+
+
+def test_al_is_a_name_beside_by_in_a_list(make_book):
+    rows = [
+        ["Job", "Customer", "Engine", "By", "In", "Bore (in)"],
+        ["SE-201", "Pruitt Farms", "straight six 240", "Al", DAY(2026, 3, 2), 3.7202],
+        ["SE-202", "K. Osterman", "flathead V8 239", "Tina", DAY(2026, 3, 5), 3.218],
+    ]
+    found = [book.job.builder.text for book in read_jobs(make_book({"2026": rows}))]
+    assert found == ["Al", "Tina"]
+
+
 def test_who_built_an_engine_comes_before_who_ground_its_crank(make_book):
     book = read_book(
         make_book(

@@ -74,7 +74,8 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
     if name == "builder" and phrase(text) in vocabulary.job.oneself and "." not in text:
         # Where somebody writes who did it "io" is neither "i.o." nor the intake's opening.
         return text
-    if isinstance(value, datetime.date) or is_nothing(text) or vocabulary.job.labels(text):
+    labels = () if text in _NAMES_TOO else vocabulary.job.labels(text)
+    if isinstance(value, datetime.date) or is_nothing(text) or labels:
         return ""
     if any(text.casefold().strip(" .:") in words_of(heads) for heads in _HEADS):
         return ""  # "What | Which | Reading": of a list, and nobody's name.
@@ -208,6 +209,8 @@ _ENGINE = re.compile(
     re.IGNORECASE,
 )
 _LABELED_SIZE = re.compile(r":\s*[.,]?\d")
+# "al" is a label of a day in two languages.
+_NAMES_TOO = ("Al",)
 _CAPITALS = ("IVO", "IVC", "EVO", "EVC", "LSA", "ICL", "ECL")
 _BETWEEN_NAMES = (
     *("of", "de", "di", "von", "van", "der", "den", "del", "della", "du", "la", "le", "the"),

@@ -454,10 +454,9 @@ def _is_a_place(value: object) -> bool:
 
 
 def _is_of_notes(sheet: Sheet, column: int) -> bool:
-    """Whether a column holds texts and no number: what is noted beside a job."""
-    values = [cell.value for (_, c), cell in sheet.cells.items() if c == column]
-    texts = any(isinstance(value, str) for value in values)
-    return texts and not any(isinstance(value, (int, float)) for value in values)
+    """Whether a column holds no number: what is noted beside a job, or nothing at all."""
+    values = (cell.value for (_, c), cell in sheet.cells.items() if c == column)
+    return not any(isinstance(value, (int, float)) for value in values)
 
 
 def _is_more(sheet: Sheet, rows: Mapping[str, int], column: int, more: list[int]) -> bool:
