@@ -44,7 +44,7 @@ def fields(book: Book) -> dict[str, str]:
         (["Rebuild of the flat four 1700, all sizes in mm"], "flat four 1700"),
         (["Flat four 1700 of the blue car that raced last year, sizes in mm"], "Flat four 1700"),
         (["Überholung des Boxer 1600 aus dem Bus, alle Maße in mm"], "Boxer 1600"),
-        (["Job 88 - Hugo Fane - 250 six out of the ute"], "250 six"),
+        (["Job 88 - Hugo Fane - 245 six out of the ute"], "245 six"),
     ],
     ids=["a clause", "brackets", "how many", "a year", "sentences", "a name", "a date",
          "only a number", "of the", "of what", "German", "out of"],
