@@ -162,6 +162,15 @@ from books.small_sheet import Rows, all_told, check_told
             id="sizes of wear",
         ),
         pytest.param(
+            [["mains (mm)", "crank", "shell id", None, "ends", "crank", "shell id", "side"],
+             [1, 53.975, 54.032, None, 1, 47.982, 48.034, 0.28, "stroke", 72.75],
+             [2, 53.976, 54.03, None, 2, 47.981, 48.033, 0.3, "rod", 127],
+             [3, 53.974, 54.031, None, 3, 47.982, 48.032, 0.28, "end float", 0.12]],
+            {"F6": "rod_journal 1 47.982 mm", "J6": "stroke 72.75 mm",
+             "J8": "crank_end_play 0.12 mm"},
+            id="ends beside mains, and a form behind both without a gap",
+        ),
+        pytest.param(
             [["Bore", '4.125"'], ["hole", 1, 2, 3, 4], ["top ring gap, thou", 18, 19, 18, 17],
              ["mid ring", 36, 35, 36, 37]],
             {"B8": "second_ring_gap 1 0.036 in"},

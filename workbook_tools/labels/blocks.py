@@ -250,6 +250,7 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
         len(before) > _MOST_BESIDE * len(labels)
         and not headed
         and not _is_titled(cells, first, kinds)
+        and not _is_below_heads(cells, first, kinds)
     ):
         return [cells]
     left = [at for at in cells if at[1] < first]
@@ -269,6 +270,17 @@ def _is_behind_heads(cells: Sequence[At], first: int, kinds: Mapping[At, CellKin
     under = [at for at in cells if at[0] == top + 1 and at[1] < first and kinds[at] in VALUES]
     headed = len(over) >= _LEAST_HEADS and {*over} == {"text"} and len(under) >= len(over) - 1
     return pair and (counted or headed)
+
+
+def _is_below_heads(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether labels with their values begin right below heads that end before them.
+
+    "ends | crank | shell | side" over "1 | 47.982 | 48.034 | 0.28 | stroke | 72.75".
+    """
+    top = min(row for row, column in cells if column == first) - 1
+    heads = [at for at in cells if at[0] == top]
+    fewest = len(heads) >= _LEAST_HEADS and max(column for _, column in heads) == first - 1
+    return fewest and all(kinds[at] == "text" for at in heads)
 
 
 def _is_titled(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
