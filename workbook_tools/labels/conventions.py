@@ -96,8 +96,8 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
             whole = f"{text} {beside.value}"
         if _UNITS_ALONE.fullmatch(text.strip(" .()")) and _is_alone(sheet, row, column):
             whole = f"all {text}"
-        named = _system_named(whole)
-        if named and len(whole) < 80:
+        named = _system_named(whole) if len(whole) < 80 else ""
+        if named:
             metric = named.lower().startswith(("mm", "met", "mil"))
             found.setdefault(
                 "metric" if metric else "inch",
@@ -116,6 +116,8 @@ _UNIT_BEFORE = re.compile(
 )
 
 
+# Nobody says the units in a text that is longer.
+_LONGEST = 400
 # "Crank register, Te Awa. inches"
 _UNIT_AT_THE_END = re.compile(
     r"[^\W\d_]{3,}.*(?:[.;]|\s[–-])\s+(inches|mm|metric|imperial)\.?$", re.IGNORECASE
@@ -140,6 +142,8 @@ _IN_SYSTEMS = ("mm", "in")
 @lru_cache(maxsize=16384)
 def _system_named(text: str) -> str:
     """The word for a system of units in a text that says which one holds, "" in any other."""
+    if len(text) > _LONGEST:
+        return ""
     if found := _UNIT_BEFORE.search(text):
         return found[1]
     if found := _UNLESS.match(text):
