@@ -105,13 +105,16 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
     if before[:1] == ["Oil"]:
         row = OIL.index(before[1])
     given = _given(numbers, sheet, last, "")
+    # From the first on, three readings come again in the next three, as if they were copied.
+    scattered = row + 11 if len(plan.cylinder_rows) == 6 else row
     if callable(given):
         # One head stands over every cylinder of an engine with one bank.
-        return given(0 if last == "Head no." and len(plan.bank_rows) == 1 else row)
+        told = given(0 if last == "Head no." and len(plan.bank_rows) == 1 else row)
+        return given(scattered) if isinstance(told, (int, float)) else told
     if isinstance(given, tuple):
         if len(given) == 2 and before[-1] in HEIGHTS:
             base, step = given
-            return round(base + step * (HEIGHTS[before[-1]] + SCATTER[row % len(SCATTER)]), 4)
+            return round(base + step * (HEIGHTS[before[-1]] + SCATTER[scattered % len(SCATTER)]), 4)
         return given[row] if row < len(given) else None
     return given
 
