@@ -11,7 +11,6 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING
-from workbook_tools.measurands import find
 
 _FLAT = re.compile(rf"\b{either_of('crown_flat')}", re.IGNORECASE)
 _CROWNS = ("crown", "piston")
@@ -78,4 +77,4 @@ def _is_piston(text: str) -> bool:
 
 def _is_volume(text: str) -> bool:
     named = meaning_of(text).candidates[:1] if text else ()
-    return any(c.measurand in _VOLUMES and find(c.measurand) is not None for c in named)
+    return any(c.measurand in _VOLUMES for c in named)

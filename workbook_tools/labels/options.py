@@ -20,7 +20,7 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import EITHER, NOTHING, Which, which_of
+from workbook_tools.labels.which import EITHER, NOTHING, TAKEN, Which, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
@@ -49,8 +49,6 @@ _SIDES_OF_VALVES = ("intake", "exhaust")
 
 # A heading that names a property with more steps than this names none.
 _NAMES_A_PROPERTY = 6
-# When sizes are taken, and no wish or limit.
-_TAKEN = ("found", "machined", "final")
 # A label with so few steps to a meaning names it by itself.
 _NAMES_IT = 1
 # So many rings have a gap.
@@ -225,9 +223,9 @@ def _weighed_by_place(
         options = [o._replace(weight=o.weight - words.odd) for o in options]
     options = [*options, *_as_differences(options)]
     of_crank = any(meaning_of(heading).part == "crank" for heading in headings)
-    if which.stage == "machined" or (which.stage in _TAKEN and of_crank):
+    if which.stage == "machined" or (which.stage in TAKEN and of_crank):
         options = _as_ground(options, label)
-    if which.stage in _TAKEN and of_crank:
+    if which.stage in TAKEN and of_crank:
         options = _as_pins(options, label)
     if told:
         less = words.elsewhere

@@ -40,7 +40,15 @@ from workbook_tools.labels.vocabulary import (
     stage_of,
     unit_in,
 )
-from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of, without_stage
+from workbook_tools.labels.which import (
+    EITHER,
+    NOTHING,
+    TAKEN,
+    Which,
+    roman,
+    which_of,
+    without_stage,
+)
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
@@ -72,7 +80,6 @@ _THINGS = 3
 _ALIKE = 1.01
 _DASHES = " -–—"
 # When something was measured that the row above names.
-_TAKEN = ("found", "machined", "final")
 # What a head that measures without a doubt has at least, of 1.
 _SURELY = 0.5
 # A size and how far it is from round differ by more than so many times.
@@ -235,7 +242,7 @@ class TableValues:
         if self.kinds.get((row, column)) != "text" or not self.cells.is_number((row, column + 1)):
             return False
         said = which_of(self.cells.text(row, column))
-        return said is not None and said.stage in _TAKEN and not said.tells
+        return said is not None and said.stage in TAKEN and not said.tells
 
     def _own_label(self, row: int) -> bool:
         """Whether a row below heads of columns is a label with one value of its own."""
@@ -557,7 +564,7 @@ class TableValues:
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
         told = self._with_the_next(row, column, label, told)
-        if which.stage in _TAKEN and told.stage in _TAKEN:
+        if which.stage in TAKEN and told.stage in TAKEN:
             told = told._replace(stage="")  # Each row says it: "as received" below "Reading".
         line: tuple[object, ...] = (
             "row", label, *(t for t, _ in others), self._begins_in, *self.titles[:1],
@@ -707,7 +714,7 @@ class TableValues:
     def _stage_before(self, column: int, noun: str) -> Which:
         """When the sizes before a column were taken of whose shape it tells, as its heads say."""
         told = self.head.which(column - 1) if noun_named(noun) in _SHAPES else None
-        return Which(stage=told.stage) if told and told.stage in _TAKEN else NOTHING
+        return Which(stage=told.stage) if told and told.stage in TAKEN else NOTHING
 
     def _property_of_rows(self, column: int) -> str:
         """The head of a column that names a property of what the rows name, and no part of its own.
@@ -736,12 +743,12 @@ class TableValues:
         if at not in self._names:
             own = self._own_texts(row, column)
             said = self.table.which(row, column)
-            if not own and (said.tells or said.stage in _TAKEN):
+            if not own and (said.tells or said.stage in TAKEN):
                 own = self._labels_over(row, column)
-                if own and said.stage in _TAKEN and self._is_far_from(row, column, own[0][1][0]):
+                if own and said.stage in TAKEN and self._is_far_from(row, column, own[0][1][0]):
                     own = []  # "ground" below "out of round" is of the sizes over both.
                 own = own or self._label_below(row, column, said)
-            if own and said.stage in _TAKEN and own[0][1][0] != row:
+            if own and said.stage in TAKEN and own[0][1][0] != row:
                 # "Bore as received" over "finished": when it was taken its own row says.
                 own = [(without_stage(t).rstrip(_DASHES), o) for t, o in own]
             self._names[at] = own
@@ -767,7 +774,7 @@ class TableValues:
         # "– after" below "recession – before" in the same column is of the same.
         text = self.cells.text(row, own[0][1][1])
         earlier, later = stage_said(own[0][0]), stage_said(text.strip(_DASHES))
-        goes_on = later in _TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in _TAKEN)
+        goes_on = later in TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in TAKEN)
         return own if goes_on and own[0][1][0] == row - 1 else []
 
     def _is_far_from(self, row: int, column: int, other: int) -> bool:

@@ -471,14 +471,14 @@ def _staged(text: str) -> Which | None:
             meaning = meaning_of(" ".join(said).strip(_JOINTS)) if of else None
             stage = stage_of(meaning) if meaning else ""
             only = meaning is not None and not (meaning.candidates or meaning.unknown)
-            if of and stage and only and (told or stage in _TAKEN):
+            if of and stage and only and (told or stage in TAKEN):
                 return of.beside(Which(stage=stage))
     return None
 
 
 _ENDS = {"front", "rear"}
 # When something was measured, and no wish or limit: "as received, top".
-_TAKEN = ("found", "machined", "final")
+TAKEN = ("found", "machined", "final")
 _PLACES = {"top", "middle", "bottom"}
 
 
@@ -579,7 +579,7 @@ def _short_place(text: str) -> Which | None:
         way = two["letter"] or ("thrust" if two["across"] else "parallel")
         return high._replace(at=(*high.at, way))
     crossed = _ACROSS.fullmatch(text)
-    if crossed and (when := _stage(crossed["when"])) in _TAKEN:
+    if crossed and (when := _stage(crossed["when"])) in TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
     return Which(at=_HEIGHTS[even]) if even in _HEIGHTS else None
 
