@@ -79,7 +79,6 @@ _OF_A_BLOCK = ("", "block", "cylinder", "liner")
 _THINGS = 3
 _ALIKE = 1.01
 _DASHES = " -–—"
-# When something was measured that the row above names.
 # What a head that measures without a doubt has at least, of 1.
 _SURELY = 0.5
 # A size and how far it is from round differ by more than so many times.
