@@ -160,6 +160,11 @@ BOOKS = {
          ["Displacement (cu in)", "=ENG.DISPLACEMENT(4.11,3.54,8)"]],
         {"B3": 375.7},
     ),
+    "total-not-sum": (
+        [["Balance card", "(g)"], ["Piston", 412], ["Pin", 118], ["Rings", 42], ["Locks", 4],
+         ["Total", 567]],
+        {},
+    ),
     "range-cut-short": (
         [["Cylinder", "Bore (in)"],
          *enumerate([4.1101, 4.1100, 4.1102, 4.1099, 4.1101, 4.1103, 4.1102, 4.1100], 1),

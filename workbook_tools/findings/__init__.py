@@ -47,6 +47,7 @@ from workbook_tools.findings.stale import check_stale
 from workbook_tools.findings.taken_for import check_taken_for
 from workbook_tools.findings.temperature_rises import check_temperature_rises
 from workbook_tools.findings.torque_steps import check_torque_steps
+from workbook_tools.findings.totals import check_totals
 from workbook_tools.findings.touching import check_touching
 from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
@@ -68,6 +69,7 @@ _CHECKS = (
     check_copied_parts,
     check_copied_banks,
     check_formula_lines,
+    check_totals,
     check_release,
     check_job_dates,
     check_units_mixed,

@@ -25,6 +25,12 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Let the range reach over all readings.",
         "=AVERAGE(B2:B8) beside readings in B2:B9.",
     ),
+    "total-not-sum": Code(
+        "disagreement",
+        "A typed total is not the sum of its weights, and one slip would explain it.",
+        "Weigh again what is in doubt, and let a formula add it up.",
+        "412, 118, 42 and 4 g with a total of 567 g; they make 576 g.",
+    ),
     "one-turn": Code(
         "disagreement",
         "A size is one turn of the micrometer or caliper away from its siblings.",
