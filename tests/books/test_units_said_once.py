@@ -144,6 +144,21 @@ def test_results_in_the_unit_that_their_formula_gives(
 
 
 @pytest.mark.parametrize(
+    ("bores", "pistons", "clearances", "expected"),
+    [
+        ((86.01, 86.015), (85.965, 85.965), (45, 50), "piston_clearance 2 0.05 mm"),
+        ((4.0305, 4.0305), (4.0265, 4.026), (4, 4.5), "piston_clearance 2 0.0045 in"),
+    ],
+)
+@pytest.mark.parametrize("said", ["milésimas", "millièmes", "millesimi", "Tausendstel"])
+def test_thousandths_are_of_what_the_book_measures_in(
+    tmp_path: Path, said: str, bores: Rows, pistons: Rows, clearances: Rows, expected: str
+) -> None:
+    rows = [["Cilindro", 1, 2], ["Bore", *bores], ["Piston", *pistons]]
+    check_told(tmp_path, [*rows, [f"Piston clearance ({said})", *clearances]], {"C8": expected})
+
+
+@pytest.mark.parametrize(
     ("formula", "system", "unit"),
     [
         ("=(B3-B4)*1000", "inch", "thou"),

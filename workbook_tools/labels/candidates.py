@@ -41,7 +41,7 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
 from workbook_tools.labels.weights import weights
-from workbook_tools.quantities import LENGTH, System
+from workbook_tools.quantities import LENGTH, THOUSANDTHS, System
 
 _UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
 
@@ -248,6 +248,8 @@ def _lines(
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
+        if one.line.system == "inch" and one.line.unit.casefold() in THOUSANDTHS:
+            one.line.unit = "thou"
     settle_line_by_line(lines)
     in_thou = {id(one.cells) for one in found if is_in_thou(one.line)}
     for one in found:

@@ -68,6 +68,7 @@ from workbook_tools.quantities.shown import show
 from workbook_tools.quantities.spellings import (
     POUNDS,
     SPELLINGS,
+    THOUSANDTHS,
     even_unit,
     unit_expression,
 )
@@ -122,6 +123,7 @@ __all__ = [
     "TEMPERATURE_RISE",
     "TEST_PRESSURE",
     "TEXT",
+    "THOUSANDTHS",
     "TIME_AREA",
     "TORQUE",
     "VISCOSITY",

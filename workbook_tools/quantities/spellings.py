@@ -50,6 +50,10 @@ SPELLINGS: dict[str, str] = {
     "hundertstel": "millimeter_hundredth",
     "hundertstel mm": "millimeter_hundredth",
     "tausendstel": "micrometer",
+    "milésimas": "micrometer",
+    "milesimas": "micrometer",
+    "millièmes": "micrometer",
+    "millesimi": "micrometer",
     "um": "micrometer",
     "uin": "microinch",
     "micro inches": "microinch",
@@ -347,6 +351,8 @@ SPELLINGS: dict[str, str] = {
     "ft/s2": "ft/s**2",
     "m/s2": "m/s**2",
 }
+# As they are spoken of: of the millimeter, and in a shop that measures in inches of the inch.
+THOUSANDTHS = ("milésimas", "milesimas", "millièmes", "millesimi", "tausendstel")
 # Written alike for a weight and for a force.
 POUNDS = ("lb", "lbs", "#", "pound", "pounds")
 # Spellings whose meaning depends on what is measured, by the name of its kind.
