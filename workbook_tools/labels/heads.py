@@ -15,9 +15,11 @@ from workbook_tools.labels.head import Head, counted_part, of_stations, picks_so
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.settled_heads import (
+    WORKED,
     are_of_springs,
     count_bearings,
     height_told,
+    says_nothing,
     settle,
 )
 from workbook_tools.labels.several_sizes import placed_sizes
@@ -571,6 +573,7 @@ class Heads:
         self._take_units_over(head)
         self._mark_plain(head)
         self._say_when_cut(head)
+        self._say_when_finished(head)
         settle(head, self.titles)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         told = dict(sorted((plain | head.index).items()))
@@ -634,6 +637,28 @@ class Heads:
             alone = len(texts) == 1 and len(word.split()) == 1
             if alone and _is_cut(word) and self.cells.ask(_are_near, below, column, taken[0]):
                 texts[0] = _CUT_TO
+
+    def _say_when_finished(self, head: Head) -> None:
+        """Say of the one head that says nothing, over numbers, that these are the finished sizes.
+
+        "As found | Limit | Fitted | Init." or "Spec | Got", where no other head says so.
+        """
+        told = {c: w.stage for c in head.texts if (w := head.which(c)) and not w.tells}
+        stages = {*told.values()}
+        if head.index or not stages & {"found", *NO_SIZES} or stages & {*WORKED}:
+            return
+        others = [c for c in head.texts if not told.get(c) and c > min(head.texts)]
+        below = [r for r in self.rows if r > head.rows[-1]]
+        numbers = {c: [r for r in below if self._is_size(r, c)] for c in others}
+        sized = [c for c in others if len(numbers[c]) > 1]
+        if len(sized) == 1 and says_nothing(head.texts[sized[0]][0]):
+            head.texts[sized[0]] = ["finished", *head.texts[sized[0]][1:]]
+
+    def _is_size(self, row: int, column: int) -> bool:
+        """Whether a cell holds a number that does not only count."""
+        return (
+            self.cells.is_number((row, column)) and self.cells.whole_number((row, column)) is None
+        )
 
     def _count_spanned(self, head: Head, row: int, index: Sequence[int]) -> None:
         """Take the numbers of a row of heads for the columns behind them that they reach over.

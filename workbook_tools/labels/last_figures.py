@@ -23,6 +23,9 @@ _BASE = re.compile(
     r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d*)(?P<left>_{1,3}|x{1,3}|\*{2,3}|#{2,3}|-{2,3}|\.{2,3})(?!\w)",
     re.IGNORECASE,
 )
+# A size in a cell of its own, over which the row behind it says by how many last figures: "86.500 +".
+_ADDED = re.compile(r"(?P<base>\d{1,3}[.,]\d{3,4})\s*\+")
+_FIGURES_ADDED = 2
 # Few texts leave out any.
 _LEFT_OUT = re.compile(r"\d[.,]?\d*(?:_|x|\*\*|##|--|\.\.)", re.IGNORECASE)
 _FIGURES = words_of("figures_left_out")
@@ -70,6 +73,21 @@ def bases_in(text: str) -> tuple[Base, ...]:
     )  # fmt: skip
 
 
+def is_added_to(text: str) -> bool:
+    """Whether a cell holds a size to which the numbers behind it add last figures: "86.500 +"."""
+    return text.endswith("+") and _ADDED.fullmatch(text) is not None
+
+
+@lru_cache(maxsize=1024)
+def _added(text: str) -> tuple[Base, ...]:
+    told = _ADDED.fullmatch(text)
+    if told is None:
+        return ()
+    decimals = len(told["base"].replace(",", ".").partition(".")[2])
+    number = plain_number(told["base"])
+    return (Base("", number, decimals - _FIGURES_ADDED, _FIGURES_ADDED),)
+
+
 def _nearest(clauses: Iterable[str]) -> str:
     """The first of some clauses that names a size, "" where none does."""
     named = (" ".join(w for w in c.split() if w.casefold() not in _FIGURES) for c in clauses)
@@ -94,7 +112,7 @@ def last_figures(
         (weight, base, term, system)
         for (at, _), text in cells.texts.items()
         if row - _MOST_ROWS_BELOW <= at <= row
-        for base in bases_in(text)
+        for base in (*bases_in(text), *(_added(text) if at == row else ()))
         if all(n.is_integer() and 0 <= n < 10**base.left for _, n in found)
         for weight, term, system in _sizes(base, options)
     ]

@@ -225,7 +225,8 @@ def _weighed_by_place(
     of_crank = any(meaning_of(heading).part == "crank" for heading in headings)
     if which.stage == "machined" or (which.stage in TAKEN and of_crank):
         options = _as_ground(options, label)
-    if which.stage in TAKEN and of_crank:
+    on_its_card = of_crank and not any(map(_is_of_rods, headings))
+    if on_its_card or (of_crank and which.stage in TAKEN):
         options = _as_pins(options, label)
     if told:
         less = words.elsewhere
@@ -233,6 +234,8 @@ def _weighed_by_place(
         meaning = meaning_of(label)
         surely = meaning.candidates if meaning.part == "liner" else ()
         own = {c.measurand for c in surely if c.cost <= _NAMES_IT}
+        if on_its_card and not which.number:
+            own.add("crank_end_play")  # It stands below the pins too.
         options = [
             o
             if o.term.id in own and o.term.of not in BEARINGS
@@ -395,15 +398,26 @@ def _as_ground(options: list[Option], label: str) -> list[Option]:
     return _either([], found)
 
 
+def _is_of_rods(heading: str) -> bool:
+    """Whether a heading is about rods, and does not only name what may be of the crank's pins."""
+    return counts(heading) == "rod" and meaning_of(heading).part not in ("big_end", "rod_journal")
+
+
 def _as_pins(options: list[Option], label: str) -> list[Option]:
     """The options of sizes on a crankshaft's card that only count big ends: of its pins."""
-    housing = next((o for o in options if o.term.id == "rod_housing_bore"), None)
-    pin = find("rod_journal")
-    if meaning_of(label).part != "big_end" or housing is None or pin is None:
-        return options
-    less = weights().words.a_step
-    others = [o._replace(weight=o.weight - less) if o is housing else o for o in options]
-    return _either(others, [Option(pin, housing.cost, housing.weight)])
+    less, found = weights().words.a_step, []
+    named = meaning_of(label)
+    for option in options:
+        name = option.term.id.replace("rod_housing_bore", "rod_journal")
+        pin = find(name.replace("rod_housing_", "rod_journal_"))
+        # "Big end bore" is of the rods even there.
+        says_bore = option.term.id == "rod_housing_bore" and option.cost <= _NAMES_IT
+        told = (named.part == "big_end" or not named.part) and not says_bore
+        if told and pin is not None and pin is not option.term:
+            found.append(Option(pin, option.cost, option.weight))
+            option = option._replace(weight=option.weight - less)
+        found.append(option)
+    return _either([], found)
 
 
 @lru_cache(maxsize=4096)

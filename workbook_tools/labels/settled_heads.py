@@ -25,7 +25,7 @@ from workbook_tools.quantities import TORQUE
 # Before what a camshaft's card says, which is what is wanted.
 CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
-_WORKED = ("final", "machined")
+WORKED = ("final", "machined")
 # A head that leaves more to be assumed says nothing of the one beside it.
 _MOST_ASSUMED = 2
 
@@ -146,7 +146,7 @@ def _settle_by_others(head: Head) -> None:
     own = {c: text for c, texts in head.texts.items() if (text := _first_said(texts))}
     stages = {c: stage_of(meaning_of(text)) for c, text in own.items()}
     weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
-    if any(stages[c] in _WORKED for c in stages.keys() - weak):
+    if any(stages[c] in WORKED for c in stages.keys() - weak):
         _come_before(head, weak)
     new = [c for c, text in own.items() if _words_in(text) & words_of("new")]
     old = [c for c, text in own.items() if _words_in(text) & words_of("old")]
@@ -156,10 +156,10 @@ def _settle_by_others(head: Head) -> None:
         # The size of the new part, which alone may be the one in the maker's list.
         if stages[column] == "target":
             head.texts[column] = [_FINISHED if t == own[column] else t for t in head.texts[column]]
-    if any(stages[c] in _WORKED and len(own[c].split()) == 1 for c in own):
+    if any(stages[c] in WORKED and len(own[c].split()) == 1 for c in own):
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
-    if any(stages[c] in _WORKED for c in own):
+    if any(stages[c] in WORKED for c in own):
         # What the card of a cam says stands beside what was measured of it.
         for column in [c for c, text in own.items() if text.casefold().strip(" .:") in CARDS]:
             head.texts[column] = ["nominal" if t == own[column] else t for t in head.texts[column]]
@@ -331,7 +331,7 @@ def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
         " ".join(text.split()[:-1]).casefold()
         for text in bare.values()
         if text.split()[-1].casefold().strip(".") in words_of("after")
-        or stage_of(meaning_of(text)) in _WORKED
+        or stage_of(meaning_of(text)) in WORKED
     }
     before: set[str] = set()
     for column, text in own.items():
@@ -349,7 +349,7 @@ def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
 
 def _is_work_alone(text: str) -> bool:
     """Whether a head is one word that says what was done: "reground"."""
-    return len(text.split()) == 1 and stage_of(meaning_of(text)) in _WORKED
+    return len(text.split()) == 1 and stage_of(meaning_of(text)) in WORKED
 
 
 def _name_and_last(text: str) -> tuple[str, str]:
@@ -369,7 +369,7 @@ def _settle_behind_found(head: Head, own: Mapping[int, str], stages: Mapping[int
     behind = [
         (c, own[c])
         for c in own
-        if stages.get(c - 1) == "found" and not stages[c] and _says_nothing(own[c])
+        if stages.get(c - 1) == "found" and not stages[c] and says_nothing(own[c])
     ]
     words = {text.casefold() for _, text in behind}
     found = sum(stage == "found" for stage in stages.values())
@@ -383,7 +383,8 @@ def _settle_behind_found(head: Head, own: Mapping[int, str], stages: Mapping[int
 _FEWEST_AGAIN = 2
 
 
-def _says_nothing(text: str) -> bool:
+def says_nothing(text: str) -> bool:
+    """Whether a text says neither what is measured nor of what, nor when."""
     meaning = meaning_of(text)
     return which_of(text) is None and not (meaning.candidates or meaning.part or meaning.section)
 
@@ -402,13 +403,11 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
     """
     told = {c: found for c, text in own.items() if (found := _CAME_IN.fullmatch(text))}
     finished = any(
-        stage in _WORKED or own[c].casefold().strip(".") in words_of("finish_heads")
+        stage in WORKED or own[c].casefold().strip(".") in words_of("finish_heads")
         for c, stage in stages.items()
         if len(own[c].split()) == 1
     )
-    later = {
-        _name_and_last(own[c])[0].casefold() for c, stage in stages.items() if stage in _WORKED
-    }
+    later = {_name_and_last(own[c])[0].casefold() for c, stage in stages.items() if stage in WORKED}
     for column, found in told.items() if len(told) == 1 else ():
         name = found["name"]
         if stage_of(meaning_of(name)):

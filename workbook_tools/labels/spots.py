@@ -17,6 +17,7 @@ from workbook_tools.labels.head import Head
 from workbook_tools.labels.heads import Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
+from workbook_tools.labels.last_figures import is_added_to
 from workbook_tools.labels.named_heads import is_ordinal_of_rings
 from workbook_tools.labels.number_columns import number_columns
 from workbook_tools.labels.property_units import says_units
@@ -75,7 +76,8 @@ def spots(cells: SheetText) -> list[Spot]:
     found += _spoken(cells, {(one.row, one.column) for one in found})
     found += _signed_across(cells, {(one.row, one.column) for one in found})
     found += flat_crowns(cells, found)
-    named = [_named_by_title(spot) for spot in found]
+    sizes = (one for one in found if not is_added_to(cells.text(one.row, one.column)))
+    named = [_named_by_title(spot) for spot in sizes]
     return listed(
         beside(
             [

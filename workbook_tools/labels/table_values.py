@@ -136,7 +136,7 @@ class TableValues:
                 if filled and not self.cells.is_value(at):
                     continue
                 waits = named and column in self._entered and not self.cells.is_covered(at)
-                if not filled and not waits:
+                if not filled and (not waits or column in self._of_mains_alone):
                     continue
                 of_row = by_rows and not self._is_counted_apart(column)
                 spot = self._by_row(row, column) if of_row else self._by_column(row, column)
@@ -216,6 +216,18 @@ class TableValues:
         if column not in self.head.index and column not in self.head.texts:
             return False
         return {self.kinds[at] for at in self.table.in_column(column)} != {"formula"}
+
+    @cached_property
+    def _of_mains_alone(self) -> frozenset[int]:
+        """The numbered columns that only rows of mains fill: a four has a fifth of them."""
+        counting = {c for c in self.values if (w := self.head.which(c)) and w.number and not w.of}
+        for row in self.rows if counting else ():
+            texts = [t for t, _ in self.table.texts_before(row, self.table.first)]
+            if not any(bearing_told(text, (), NOTHING) == "main" for text in texts):
+                counting -= {c for c in counting if self.cells.is_number((row, c))}
+        return frozenset(
+            c for c in counting if any(map(self.cells.is_number, self.table.in_column(c)))
+        )
 
     def _is_filled(self, row: int, by_rows: bool) -> bool:
         """Whether a row holds numbers, so that one that is missing in it was not measured."""
