@@ -23,7 +23,7 @@ _BASE = re.compile(
     r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d*)(?P<left>_{1,3}|x{1,3}|\*{2,3}|#{2,3}|-{2,3}|\.{2,3})(?!\w)",
     re.IGNORECASE,
 )
-# A size in a cell of its own, over which the row behind it says by how many last figures: "86.500 +".
+# A size in a cell of its own, to which the row behind it adds last figures: "86.500 +".
 _ADDED = re.compile(r"(?P<base>\d{1,3}[.,]\d{3,4})\s*\+")
 _FIGURES_ADDED = 2
 # Few texts leave out any.
