@@ -187,8 +187,8 @@ class TableRows:
         letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
         if {*letters.values()} == {*_VALVES}:
             return {at: Which(side=_VALVES[letter]) for at, letter in letters.items()}
-        if stations := of_stations(texts) or _mains_and_pins(texts):
-            return stations
+        if own := of_stations(texts) or _mains_and_pins(texts) or _valves_by_hand(texts):
+            return own
         of_two = _of_two(texts)
         self.cells.indexes |= {*of_two}  # "1F" is no temperature.
         return of_two
@@ -400,9 +400,11 @@ class TableRows:
 
     def names_places(self, column: int) -> bool:
         """Whether all texts of a column are places on each part: top, middle, bottom."""
-        texts = [self.cells.text(*at) for at in self.in_column(column)]
-        told = [which_of(text) for text in texts if text]
-        return len(told) > 1 and all(w is not None and w.at and not w.number for w in told)
+        texts = {at: self.cells.text(*at) for at in self.in_column(column)}
+        told = [which_of(text) for text in texts.values() if text]
+        if len(told) > 1 and all(w is not None and w.at and not w.number for w in told):
+            return True
+        return bool(_valves_by_hand(texts))
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a head over a count speaks of the column behind it, which has none."""
@@ -573,6 +575,24 @@ def _mains_and_pins(texts: Mapping[At, str]) -> dict[At, Which]:
     if len(of) != 2 or {*of.values()} != {"main", "rod"}:
         return {}
     return {at: Which(int(one["number"]), of=of[one["word"]]) for at, one in told.items()}
+
+
+def _valves_by_hand(texts: Mapping[At, str]) -> dict[At, Which]:
+    """The names of rows that are a left and a right valve of either side: "IN L", "EX R"."""
+    found = {}
+    for at, text in texts.items():
+        words = re.split(r"[\s./-]+", text.casefold().strip(" ."))
+        sides = [_SIDE_IN_SHORT[w] for w in words if w in _SIDE_IN_SHORT]
+        hands = [_HANDS[w] for w in words if w in _HANDS]
+        if len(words) != len(_HAND_AND_SIDE) or not sides or not hands:
+            return {}
+        found[at] = Which(side=sides[0], at=(hands[0],))
+    return found if len({*found.values()}) > 1 else {}
+
+
+_HAND_AND_SIDE = ("side", "hand")
+_SIDE_IN_SHORT = {word: side for side in ("intake", "exhaust") for word in words_of(side)}
+_HANDS = {"l": "left", "lh": "left", "left": "left", "r": "right", "rh": "right", "right": "right"}
 
 
 def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
