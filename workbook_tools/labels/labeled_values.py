@@ -13,6 +13,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.continued_labels import goes_on
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
@@ -91,15 +92,16 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             said = which_of(text) if not is_written_limit(text) else None
             if (again := _said_again(cells, (row, column), last, found, said)) is not None:
                 yield from _told(row, again.before, (*titles, cells.heading))
-                label, others, found = again.label, [again.when, *others], []
+                origin = origin if again.when else (row, column)
+                label, others, found = again.label, [*again.when, *others], []
                 continue
             if staged := _staged(found, said, text, column):
                 found = staged
                 continue
             other_side = said is not None and said.tells and not said.stage and not _of_ring(text)
             other_side = other_side and not _are_of_both_bearings(label, text)
-            anew = bool(found) and not others and _counts_anew(label, said)
-            if label and other_side and not anew and not _means_all_else(text, titles):
+            apart = bool(found) and not others and _counts_anew(label, said)
+            if label and other_side and not apart and not _means_all_else(text, titles):
                 # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                 yield from _told(row, found, (*titles, cells.heading))
                 others, found = [*(_without_places(others) if found else others), text], []
@@ -108,7 +110,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.heading))
             over_row = over_row if found or not (unit_in(label) or _names_a_part(label)) else label
-            others = [] if anew else _beside(label, text, over_row, bool(found))
+            others = [] if apart else _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
 
@@ -223,11 +225,11 @@ def _staged(
 
 
 class _Again(NamedTuple):
-    """Values before a text that says when the next ones of their label were taken."""
+    """Values before a text that says of what, or when, the next ones of their label were taken."""
 
     before: list[_Labeled]
     label: str
-    when: str
+    when: tuple[str, ...] = ()
 
 
 def _said_again(
@@ -235,17 +237,19 @@ def _said_again(
 ) -> _Again | None:
     """What a text between two numbers of one label says of both, None where it says nothing.
 
-    "Runout before | 3 | after | 1", "Deck height in | 214.62 | out | 214.5".
+    "Runout before | 3 | after | 1", "Deck height in | 214.62 | out | 214.5", "Lash int | 14 | exh".
     """
     text = cells.text(*at)
+    if found and (label := goes_on(found[-1][1], text)):
+        return _Again([*found], label)
     if found and (before := _before(found, text)):
-        return _Again(before, before[-1][1], _FINISHED)
+        return _Again(before, before[-1][1], (_FINISHED,))
     into = _IN.fullmatch(found[-1][1]) if found else None
     if into is not None and text.casefold().strip(" .:") == "out":
         before = [(c, into["name"], o, (*ot, _AS_FOUND), u) for c, _, o, ot, u in found]
-        return _Again(before, into["name"], _FINISHED)
+        return _Again(before, into["name"], (_FINISHED,))
     if found and _is_stage_before(cells, at, last, said):
-        return _Again(_as_found(found, said), without_stage(found[-1][1]), text)
+        return _Again(_as_found(found, said), without_stage(found[-1][1]), (text,))
     return None
 
 

@@ -12,6 +12,7 @@ from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.continued_labels import goes_on
 from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.labeled_values import is_of_notches, labeled_values
 from workbook_tools.labels.named_heads import (
@@ -238,6 +239,8 @@ class TableValues:
         """Whether a text among the values of a row names the one behind it, or when it was so."""
         if any(self._is_stage_before_number(row, at) for at in self.values):
             return True
+        if self._goes_on(row):
+            return True
         return any(
             self.kinds.get((row, at)) == "text"
             and self.cells.is_number((row, at + 1))
@@ -246,6 +249,19 @@ class TableValues:
             and candidates[0].cost <= 2
             and not meaning_of(text).unknown
             for at in self.values
+        )
+
+    def _goes_on(self, row: int) -> bool:
+        """Whether a text behind the first value goes on with the label: "Lash int | 14 | exh"."""
+        texts = self.table.texts_before(row, self.table.first)
+        first = next((c for c in self.values if self.cells.is_value((row, c))), 0)
+        label = texts[0][0] if len(texts) == 1 and first else ""
+        return any(
+            self.kinds[row, at] in ("text", "unit")
+            and self.cells.is_number((row, at + 1))
+            and bool(goes_on(label, self.cells.text(row, at)))
+            for at in self.table.block.rows[row]
+            if label and at > first
         )
 
     def _is_stage_before_number(self, row: int, column: int) -> bool:
@@ -260,6 +276,9 @@ class TableValues:
         columns = self.table.block.rows[row]
         values = [c for c in columns if self.cells.is_value((row, c))]
         texts = self.table.texts_before(row, self.table.first)
+        about = (*self.titles, self.cells.heading)
+        if len(values) == _SEVERAL and texts and names_of(texts[0][0], _SEVERAL, about):
+            return True
         if len(values) != 1 or not texts or which_of(texts[0][0]) is not None:
             return False
         meaning = meaning_of(texts[0][0])
@@ -277,9 +296,12 @@ class TableValues:
         counting = [c for c in self.values if (w := self.head.which(c)) and w.number]
         filled = [c for c in self.values if self.cells.is_number((row, c))]
         own = self._own_texts(row, self.table.first)
-        first_two = len(counting) > _SEVERAL and filled == counting[:_SEVERAL]
-        about = (*self.titles, self.cells.heading)
-        return first_two and bool(own) and bool(names_of(own[0][0], _SEVERAL, about))
+        if filled != counting[:_SEVERAL] or not own:
+            return False
+        names = names_of(own[0][0], _SEVERAL, (*self.titles, self.cells.heading))
+        # Of a twin's two cylinders one cell would have both sides of each.
+        sides = {side_said(name) for name in names} == _SIDES
+        return bool(names) and (len(counting) > _SEVERAL or sides)
 
     def _says_notches(self, row: int) -> bool:
         """Whether a row says by its notches which gasket was taken, and how thick that is."""
