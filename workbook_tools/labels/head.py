@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from workbook_tools.labels.blocks import Block
-from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
@@ -150,7 +150,9 @@ class Head:
         mine = _measured_part(title)
         texts = {c: t for c, t in self.texts.items() if counts(t[0]) is None}
         parts = {c: told for c, t in texts.items() if any(told := _measured_part(t[0]))}
-        others = [c for c, told in parts.items() if told != mine]
+        others = [
+            c for c, told in parts.items() if told != mine and not _is_of(texts[c][0], mine[0])
+        ]
         if not any(mine) or len(others) != 1 or mine in parts.values():
             return self
         texts |= {others[0]: [title, *texts[others[0]][1:]]}
@@ -176,6 +178,12 @@ class Head:
         """The stage that the heads of a column say."""
         told = self.which(column)
         return told.stage if told else ""
+
+
+def _is_of(text: str, part: str) -> bool:
+    """Whether a head may surely measure something of mains, or of rods: "Shell bore" of either."""
+    surely = (find(c.measurand) for c in meaning_of(text).candidates if c.cost <= _SURE)
+    return part in BEARINGS and any(term is not None and term.of == part for term in surely)
 
 
 def _measured_part(text: str) -> tuple[str, str]:

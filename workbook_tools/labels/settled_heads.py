@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import Head
 from workbook_tools.labels.letters import SECOND_RING
+from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     meaning_of,
@@ -32,6 +34,7 @@ _MOST_ASSUMED = 2
 
 def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
+    _leave_to_what_spans(head)
     _settle_over_cylinders(head)
     _settle_by_others(head)
     _name_sum(head)
@@ -128,6 +131,28 @@ def _name_counts(head: Head) -> None:
     surely = any(candidate.cost < 1 for candidate in other)
     if found and counts(found["counted"]) == "cylinder" and not surely:
         head.texts[first] = [found["counted"]]
+
+
+def _leave_to_what_spans(head: Head) -> None:
+    """Leave out of heads below one that spans them what says neither what is measured nor where.
+
+    "top, dial way | bottom, dial way" below "Bore after honing".
+    """
+    over = Counter(texts[1] for texts in head.texts.values() if len(texts) > 1)
+    for texts in head.texts.values():
+        if len(texts) < 2 or over[texts[1]] < 2 or not surely_measures(texts[1]):
+            continue
+        least = min((c.cost for c in meaning_of(texts[0]).candidates), default=_NOTHING)
+        if which_of(texts[0]) is not None or least <= _MOST_ASSUMED or is_unit(texts[0]):
+            continue
+        said = [
+            word for word in re.split(r"[\s,;./-]+", texts[0]) if (w := which_of(word)) and w.at
+        ]
+        if said:
+            texts[0] = " ".join(said)
+
+
+_NOTHING = 99
 
 
 def _settle_over_cylinders(head: Head) -> None:

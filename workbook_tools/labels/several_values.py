@@ -188,7 +188,8 @@ def beside(spots: Sequence[Spot]) -> list[Spot]:
             continue
         label = own[0].label
         both = _ends_of(label)
-        names = [(name, NOTHING) for name in names_of(label, len(own), own[0].headings)]
+        named = names_of(label, len(own), own[0].headings) or names_of(label, len(own))
+        names = [(name, NOTHING) for name in named]
         for count, (number, (name, which)) in enumerate(zip(several, both or names, strict=False)):
             one = spots[number]
             line = one.line if both else (*one.line, "part", count)

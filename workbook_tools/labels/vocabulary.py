@@ -367,7 +367,10 @@ def plain(text: str) -> str:
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 _IN = re.compile(r"[(\[]\s*(?:in|po)\.?\s*[)\]]", re.IGNORECASE)
 # Grams, and no left side: "Big end g".
-_GRAMS = re.compile(r"(?<=[^\W\d_]{3}),?(?: g\.?| ?[(\[]g[)\]])$")
+# "g" behind two letters may be a bank, but for the two ends of a rod: "B/E g".
+_GRAMS = re.compile(
+    r"(?:(?<=[^\W\d_]{3})|(?<=\b[BSbs][/.][Ee])|(?<=\b[BS]E)),?(?: g\.?| ?[(\[]g[)\]])$"
+)
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")
