@@ -33,7 +33,7 @@ from workbook_tools.labels.neighbor_lines import (
     go_on_with_torques,
     may_be_what_they_limit,
 )
-from workbook_tools.labels.numbering import numbered, of_a_twin
+from workbook_tools.labels.numbering import numbered, of_a_twin, of_titled_sheets
 from workbook_tools.labels.relations import may_be_what_their_formulas_give
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import is_in_thou, pressure_unit, settle_line_by_line, vote
@@ -186,7 +186,7 @@ def propose(
         if found.is_taken
         for candidate in _candidates_of(found, form, stated, book)
     ]
-    named = _in_order(_numbered_by_sheet(named, form), book)
+    named = _in_order(_numbered_by_sheet(of_titled_sheets(named), form), book)
     banks = numbers_of_banks(spot for _, of_sheet in spots for spot in of_sheet)
     if banks:
         named = [without_bank(candidate, banks) for candidate in named]

@@ -78,7 +78,8 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
     for column in block.rows[row]:
         kind, text = cells.kinds[row, column], cells.text(row, column)
         made = bool(label and found) and _is_made_of(cells, (row, column), row, found)
-        if made or (label and is_of_notches(text)):
+        ticked = text in _DONE and bool(found)
+        if made or ticked or (label and is_of_notches(text)):
             continue
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
@@ -123,6 +124,8 @@ def _last_said(cells: SheetText, block: Block, row: int) -> int:
 
 
 _TEXTS = ("text", "remark", "unit")
+# Behind a number it says that this was done.
+_DONE = ("✓", "✔", "☑")
 _NOTCHES = re.compile(rf"\d{{1,2}}\s+{either_of('notches')}", re.IGNORECASE)
 
 

@@ -26,6 +26,18 @@ _BASE = re.compile(
 # A size in a cell of its own, to which the row behind it adds last figures: "86.500 +".
 _ADDED = re.compile(r"(?P<base>\d{1,3}[.,]\d{3,4})\s*\+")
 _FIGURES_ADDED = 2
+# The same in a label, with the word for these figures: "Bores 3.280 + tenths".
+_FIGURES_OF: Mapping[tuple[str, ...], int] = {
+    ("hundredths", "hundertstel", "centièmes", "centésimas", "centesimi"): 2,
+    ("thou", "thous", "thousandths", "microns", "um", "µm", "µ", "tausendstel", "millièmes"): 3,
+    ("tenths", "tenths of a thou", "tenth thou"): 4,
+}
+_OVER = re.compile(
+    r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d{2,4})\s*\+\s*(?P<figures>"
+    + "|".join(re.escape(word) for words in _FIGURES_OF for word in sorted(words, key=len)[::-1])
+    + r")\b",
+    re.IGNORECASE,
+)
 # Few texts leave out any.
 _LEFT_OUT = re.compile(r"\d[.,]?\d*(?:_|x|\*\*|##|--|\.\.)", re.IGNORECASE)
 _FIGURES = words_of("figures_left_out")
@@ -73,6 +85,18 @@ def bases_in(text: str) -> tuple[Base, ...]:
     )  # fmt: skip
 
 
+@lru_cache(maxsize=4096)
+def _over_in_label(label: str) -> Base | None:
+    """The size that a label says its numbers are over, and in which figures: "3.280 + tenths"."""
+    told = _OVER.search(label) if "+" in label else None
+    if told is None:
+        return None
+    number = plain_number(told["base"])
+    decimals = len(told["base"].replace(",", ".").partition(".")[2])
+    figures = next((n for words, n in _FIGURES_OF.items() if told["figures"].casefold() in words))
+    return Base("", number, decimals, figures - decimals)
+
+
 def is_added_to(text: str) -> bool:
     """Whether a cell holds a size to which the numbers behind it add last figures: "86.500 +"."""
     return text.endswith("+") and _ADDED.fullmatch(text) is not None
@@ -103,7 +127,11 @@ def last_figures(
     cells: SheetText, found: Sequence[tuple[Spot, float]], options: Sequence[Option], unit: str
 ) -> tuple[Over, Measurand] | None:
     """What whole numbers are the last figures of, and of which size; None for any others."""
-    if unit or not options or not found or any(spot.inline for spot, _ in found):
+    if not options or not found or any(spot.inline for spot, _ in found):
+        return None
+    if base := _over_in_label(found[0][0].label):
+        return _told_by(base, found, options)
+    if unit:
         return None
     if len(found) > 1 and [n for _, n in found] == [*range(1, len(found) + 1)]:
         return None  # They count what stands below them.
@@ -118,6 +146,20 @@ def last_figures(
     ]
     if not told:
         return None
+    return _of_base(told, found)
+
+
+def _told_by(
+    base: Base, found: Sequence[tuple[Spot, float]], options: Sequence[Option]
+) -> tuple[Over, Measurand] | None:
+    """What numbers add to the size in their own label, None where no meaning has such a size."""
+    told = [(weight, base, term, system) for weight, term, system in _sizes(base, options)]
+    return _of_base(told, found) if told else None
+
+
+def _of_base(
+    told: Sequence[tuple[int, Base, Measurand, System]], found: Sequence[tuple[Spot, float]]
+) -> tuple[Over, Measurand]:
     _, base, term, system = max(told, key=lambda one: one[0])
     decimals = base.decimals + base.left
     nominal = {(s.row, s.column): base.number for s, _ in found}

@@ -11,6 +11,7 @@ from workbook_tools.labels.candidate import Candidate, part_of
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.layout import Form
 from workbook_tools.labels.vocabulary import NO_SIZES
+from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.measurand import Of
 
 _ENDS = ("front", "rear")
@@ -64,6 +65,29 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
                 reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
     return result
+
+
+def of_titled_sheets(readings: Sequence[Candidate]) -> list[Candidate]:
+    """Readings, those that no head numbers by the title of their sheet: "Cyl 1", "Cyl 2".
+
+    Only where several sheets are of one cylinder each.
+    """
+    titles = {r.place.sheet for r in readings}
+    told = {title: said for title in titles if (said := which_of(title)) is not None}
+    numbers = {t: w.number for t, w in told.items() if w.of == "cylinder" and w.number}
+    if len({*numbers.values()}) < _FEWEST_SHEETS:
+        return list(readings)
+    return [
+        r._replace(position=f"|{numbers[r.place.sheet]}")
+        if r.position == "|" and r.place.sheet in numbers and r.of in _OF_ONE_CYLINDER
+        else r
+        for r in readings
+    ]
+
+
+_FEWEST_SHEETS = 2
+# A cylinder has a rod.
+_OF_ONE_CYLINDER = ("cylinder", "rod")
 
 
 def _once_for_all(
