@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Container, Mapping, Sequence
 
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
@@ -51,7 +51,12 @@ def by_notes_on_the_left(
     for at in sorted(right):
         named.setdefault(at[0], at)
     valued = {row for row, column in right if kinds[row, column] in VALUES}
-    bare = sum(kinds[named[row]] not in ("text", "number") for row in valued)
+    behind = Counter(row for row, column in right if kinds[row, column] in VALUES)
+    bare = sum(
+        kinds[at] != "text" and (kinds[at] != "number" or behind[row] == 1)
+        for row, at in named.items()
+        if row in valued
+    )
     beside = [at for at in left if at[0] in valued]
     said = sum(at in notes for at in left)
     if bare * 2 > len(valued) or len(beside) < _LEAST_ROWS or said * 2 < len(left):

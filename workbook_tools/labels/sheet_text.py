@@ -253,7 +253,10 @@ def _says_what(title: str) -> bool:
 
 def _is_a_note(text: str) -> bool:
     """Whether a text has more words than a label: "end play .005 ok", "guides are all new ones"."""
-    return len(text.split()) + any(map(str.isdigit, text)) > _MOST_WORDS
+    if len(text.split()) + any(map(str.isdigit, text)) <= _MOST_WORDS:
+        return False
+    named = meaning_of(text).candidates[:1]
+    return not named or named[0].cost > 1
 
 
 def _is_whole(sheet: Sheet, at: At) -> bool:

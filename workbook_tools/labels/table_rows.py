@@ -187,6 +187,8 @@ class TableRows:
         letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
         if {*letters.values()} == {*_VALVES}:
             return {at: Which(side=_VALVES[letter]) for at, letter in letters.items()}
+        if {*letters.values()} == {*_ENDS}:
+            return {at: Which(at=_ENDS[letter]) for at, letter in letters.items()}
         if own := of_stations(texts) or _mains_and_pins(texts) or _valves_by_hand(texts):
             return own
         of_two = _of_two(texts)
