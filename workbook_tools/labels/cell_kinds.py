@@ -21,7 +21,7 @@ from workbook_tools.labels.several_sizes import (
     staged_size,
 )
 from workbook_tools.measurands.heights import is_height
-from workbook_tools.measurands.position import numbers_listed, parse
+from workbook_tools.measurands.position import number_named_too, numbers_listed, parse
 
 CellKind = Literal[
     "number",  # typed
@@ -212,7 +212,7 @@ def kind_of_text(text: str) -> CellKind:
 def _is_name_in_short(text: str) -> bool:
     """Whether a text with a number in it says which one something is of, or how deep in a bore."""
     named = any(pattern.fullmatch(text) for pattern in _NAMES_IN_SHORT)
-    return named or is_height(text) or bool(numbers_listed(text))
+    return named or is_height(text) or bool(numbers_listed(text) or number_named_too(text))
 
 
 def _is_measured(text: str) -> bool:

@@ -24,7 +24,7 @@ from workbook_tools.labels.vocabulary import (
 )
 from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.lexicon import rules
-from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.position import counts, number_named_too, parse
 from workbook_tools.measurands.words import says_which
 
 
@@ -286,19 +286,13 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
 _MOST_NUMBERED = 32
 
 
-# A number with what else it is called: "1 = G", "2 = rear".
-_NAMED_TOO = re.compile(
-    r"(?:no\.? ?|nr\.? ?|n° ?|#)?(?P<number>[1-9]\d?) ?= ?[^\W\d_]{1,12}\.?", re.IGNORECASE
-)
-
-
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
     if text.casefold().strip(" .:") in words_of("rings_in_short"):
         return None  # "2nd rg" is a ring's gap, and nothing on the left bank.
-    if (named := _NAMED_TOO.fullmatch(text)) and int(named["number"]) <= _MOST_NUMBERED:
-        return Which(int(named["number"]))
+    if number := number_named_too(text):
+        return Which(number)
     found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
     if (dated := without_day(text)) != text and (said := _which_of(dated)) and said.stage:
         found = None if said.tells else said  # "3 Feb as found" is of no third one.

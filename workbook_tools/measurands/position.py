@@ -164,6 +164,18 @@ def _parse(text: str) -> Position | None:
 
 
 # Which ones a row of values is of: "1-3-5-7", "Cyls 2/4/6/8".
+# A number with what else it is called: "1 = G", "2 = rear".
+_NAMED_TOO = re.compile(
+    r"(?:no\.? ?|nr\.? ?|n° ?|#)?(?P<number>[1-9]|1\d) ?= ?[^\W\d_]{1,12}\.?", re.IGNORECASE
+)
+
+
+def number_named_too(text: str) -> int:
+    """The number that a text gives another name, 0 where it does not: "1 = left"."""
+    named = _NAMED_TOO.fullmatch(text) if "=" in text else None
+    return int(named["number"]) if named else 0
+
+
 _LISTED = re.compile(
     r"(?P<of>[^\W\d_]*)[.:#\s]*(?P<numbers>\d{1,2}(?:\s*[-–,/&\s]\s*\d{1,2}){2,})[:.]?"
 )
