@@ -18,6 +18,8 @@ _LEAST_HEADS = 3
 _LEAST_ROWS = 2
 # A table beside another begins so many columns before it at most.
 _WIDEST_BESIDE = 12
+# Units, the least and the most of that table take so many rows.
+_MOST_BETWEEN = 4
 # Cells of a sheet whose blocks are kept.
 _MOST_KEPT = 4000
 
@@ -120,10 +122,14 @@ def _by_rows(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence
 def _heads_over_a_gap(
     above: Sequence[At], row: int, cells: Sequence[At], kinds: Mapping[At, CellKind]
 ) -> bool:
-    """Whether heads stand a row above their sizes, where the table beside has limits or units."""
+    """Whether heads stand some rows above their sizes, where the table beside has limits or units."""
     top = above[-1][0]
     heads = [column for r, column in above if r == top]
-    if row != top + 2 or len(heads) < _LEAST_HEADS or heads != [*range(heads[0], heads[-1] + 1)]:
+    if (
+        not top + 2 <= row <= top + _MOST_BETWEEN
+        or len(heads) < _LEAST_HEADS
+        or heads != [*range(heads[0], heads[-1] + 1)]
+    ):
         return False
     if any(kinds[top, column] != "text" for column in heads) or len(above) > len(heads) + 1:
         return False
@@ -132,7 +138,9 @@ def _heads_over_a_gap(
     return (
         below == heads
         and all(kinds[row, column] in VALUES for column in below)
-        and any((top + 1, column) in kinds for column in beside)
+        and all(
+            any((between, column) in kinds for column in beside) for between in range(top + 1, row)
+        )
     )
 
 

@@ -412,7 +412,9 @@ class Heads:
         if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
-            counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
+            last = max((n for n in counted if n), default=0)
+            runs = len(counted) // last if last else 0
+            counts_on = counted == [*range(1, last + 1)] * runs and len(counted) > 2
             measured = any(surely_measures(text) for text in named)
             whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
             if measured and is_firing_order(counted):
@@ -737,7 +739,8 @@ class Heads:
             if which_of(text) is not None and self._heads_values(row, column):
                 continue  # "Spec" over limits beside the names of rows is of these alone.
             if is_unit(text):
-                head.corner_units.append(text)
+                if self.kinds.get((row + 1, column)) != "date":  # "In" over the days of jobs.
+                    head.corner_units.append(text)
                 continue
             head.corner.append(without_nearness(text))
             of = counts(text)
@@ -767,7 +770,7 @@ class Heads:
         for at in range(column - 1, self.block.left - 1, -1):
             text = self.cells.text(row, at)
             merged = self.cells.sheet.merged.get((row, at))
-            if merged is not None and at < merged[1] < column:
+            if self.cells.is_covered((row, at)) or (merged is not None and at < merged[1] < column):
                 return ""  # What is merged reaches over its own columns.
             if text:
                 first = which_of(text)
