@@ -647,7 +647,7 @@ class Heads:
         """
         told = {c: w.stage for c in head.texts if (w := head.which(c)) and not w.tells}
         stages = {*told.values()}
-        if head.index or not stages & {"found", *NO_SIZES} or stages & {*WORKED}:
+        if head.index or not stages & ({"found", *NO_SIZES} - {"computed"}) or stages & {*WORKED}:
             return
         others = [c for c in head.texts if not told.get(c) and c > min(head.texts)]
         below = [r for r in self.rows if r > head.rows[-1]]

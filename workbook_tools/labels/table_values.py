@@ -220,12 +220,13 @@ class TableValues:
 
     @cached_property
     def _of_mains_alone(self) -> frozenset[int]:
-        """The numbered columns that only rows of mains fill: a four has a fifth of them."""
+        """The last numbered columns, which only rows of mains fill: a four has a fifth of them."""
         counting = {c for c in self.values if (w := self.head.which(c)) and w.number and not w.of}
         for row in self.rows if counting else ():
             texts = [t for t, _ in self.table.texts_before(row, self.table.first)]
             if not any(bearing_told(text, (), NOTHING) == "main" for text in texts):
-                counting -= {c for c in counting if self.cells.is_number((row, c))}
+                last = max((c for c in counting if self.cells.is_number((row, c))), default=0)
+                counting = {c for c in counting if c > last}
         return frozenset(
             c for c in counting if any(map(self.cells.is_number, self.table.in_column(c)))
         )
