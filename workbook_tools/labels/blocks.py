@@ -122,7 +122,7 @@ def _by_rows(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence
 def _heads_over_a_gap(
     above: Sequence[At], row: int, cells: Sequence[At], kinds: Mapping[At, CellKind]
 ) -> bool:
-    """Whether heads stand above their sizes with a gap, where the table beside has limits or units."""
+    """Whether heads stand above a gap, where the table beside has units or limits."""
     top = above[-1][0]
     heads = [column for r, column in above if r == top]
     if (

@@ -17,6 +17,7 @@ from workbook_tools.measurands.position import counts
 _REPEATED = 2
 # What a head or a title may leave to be assumed, to say what is measured of which part.
 _SURE = 2
+_MAY_BE = 3
 # So many cylinders or the like has no engine.
 _MOST_OF_A_KIND = 24
 # Heads that count so many hold further down too.
@@ -151,7 +152,9 @@ class Head:
         texts = {c: t for c, t in self.texts.items() if counts(t[0]) is None}
         parts = {c: told for c, t in texts.items() if any(told := _measured_part(t[0]))}
         others = [
-            c for c, told in parts.items() if told != mine and not _is_of(texts[c][0], mine[0])
+            c
+            for c, told in parts.items()
+            if told != mine and not _are_of_one_bearing(title, texts[c][0])
         ]
         if not any(mine) or len(others) != 1 or mine in parts.values():
             return self
@@ -180,10 +183,20 @@ class Head:
         return told.stage if told else ""
 
 
-def _is_of(text: str, part: str) -> bool:
-    """Whether a head may surely measure something of mains, or of rods: "Shell bore" of either."""
-    surely = (find(c.measurand) for c in meaning_of(text).candidates if c.cost <= _SURE)
-    return part in BEARINGS and any(term is not None and term.of == part for term in surely)
+def _are_of_one_bearing(title: str, text: str) -> bool:
+    """Whether a head may measure something of the mains, or of the rods, that a title names.
+
+    "Shell bore" below "MAINS", and below "PINS" further down.
+    """
+    of_both = [
+        {
+            term.of
+            for c in meaning_of(t).candidates
+            if c.cost <= _MAY_BE and (term := find(c.measurand))
+        }
+        for t in (title, text)
+    ]
+    return bool(of_both[0] & of_both[1] & {*BEARINGS})
 
 
 def _measured_part(text: str) -> tuple[str, str]:

@@ -1,0 +1,70 @@
+"""Heads beside "as found" and limits that nobody knows, and rows that a head leaves out.
+
+That builders keep their sheets so is common practice, no source; the sizes are invented.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told, told
+
+LINER = ["Liner bore, in.", 1, 3.8837, 3.885, 3.8755, "AB"]
+MORE = [[None, 2, 3.8831, None, 3.8754, "AB"], [None, 3, 3.8826, None, 3.8756, "AB"]]
+
+
+@pytest.mark.parametrize("head", ["Fitted", "Got", "Ours"])
+def test_the_one_head_that_says_nothing_is_of_the_finished_sizes(tmp_path: Path, head: str) -> None:
+    rows: Rows = [["Item", "No.", "As found", "Limit", head, "Init."], LINER, *MORE]
+    expected = {"C6": "bore 1 found 3.8837 in", "E6": "bore 1 final 3.8755 in",
+                "E8": "bore 3 final 3.8756 in"}  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_two_heads_that_say_nothing_are_left_alone(tmp_path: Path) -> None:
+    rows = [["Item", "No.", "As found", "Ours", "Theirs"],
+            *([name, n, worn, 3.8755, 3.8756] for name, n, worn, *_ in (LINER, *MORE))]  # fmt: skip
+    assert not any("bore" in words for at, words in told(tmp_path, rows).items() if at[0] == "D")
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["mm", 1, 2, 3, 4, 5], ["Bore", 86.51, 86.51, 86.52, 86.51],
+             ["Piston", 86.46, 86.46, 86.46, 86.46], ["Main journal", *[54.97] * 5]],
+            {"E6": "bore 4 86.51 mm", "F8": "main_journal 5 54.97 mm"},
+            id="the fifth main of a four",
+        ),
+        pytest.param(
+            [["mm"], [None, "V", "H", "ovality", "shell bore"], ["MAINS"],
+             ["M1", 59.983, 59.982, 0.001, 60.03], ["M2", 59.979, 59.979, 0, 60.031], ["PINS"],
+             ["P1", 47.983, 47.981, 0.002, 48.03], ["P2", 47.984, 47.986, 0.002, 48.031]],
+            {"E8": "main_bearing_bore 1 60.03 mm", "E12": "rod_bearing_bore 2 48.031 mm",
+             "B11": "rod_journal 1 vertical 47.983 mm"},
+            id="shells below titles of journals",
+        ),
+    ],
+)  # fmt: skip
+def test_rows_below_heads_of_others(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+def test_no_cylinder_waits_for_a_main(tmp_path: Path) -> None:
+    rows = [["mm", 1, 2, 3], ["Bore", 86.51, 86.51], ["Main journal", *[54.97] * 3]]
+    assert "D6" not in told(tmp_path, rows)
+
+
+HEADS = [None, "top dial way", "top across", "low dial way", "low across"]
+
+
+def test_heads_that_say_nothing_leave_it_to_the_one_that_spans_them(tmp_path: Path) -> None:
+    rows = [["mm"], [None, "Bore after honing"], ["Cyl", *HEADS[1:]],
+            *([n, 87.021, 87.022, 87.023, 87.024] for n in range(1, 5))]  # fmt: skip
+    expected = {"B8": "bore 1 top final 87.021 mm", "C9": "bore 2 top thrust final 87.022 mm"}
+    found = told(tmp_path, rows, merged=["B6:E6"])
+    assert {at: found.get(at) for at in expected} == expected
