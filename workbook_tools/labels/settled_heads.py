@@ -34,7 +34,7 @@ _MOST_ASSUMED = 2
 
 def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
-    _leave_to_what_spans(head)
+    _leave_to_what_spans(head, titles)
     _settle_over_cylinders(head)
     _settle_by_others(head)
     _name_sum(head)
@@ -133,14 +133,17 @@ def _name_counts(head: Head) -> None:
         head.texts[first] = [found["counted"]]
 
 
-def _leave_to_what_spans(head: Head) -> None:
+def _leave_to_what_spans(head: Head, titles: Sequence[str]) -> None:
     """Leave out of heads below one that spans them what says neither what is measured nor where.
 
-    "top, dial way | bottom, dial way" below "Bore after honing".
+    "top, dial way | bottom, dial way" below "Bore after honing", which may be a title too.
     """
     over = Counter(texts[1] for texts in head.texts.values() if len(texts) > 1)
+    places = sum((w := head.which(c)) is not None and bool(w.at) for c in head.texts)
+    titled = bool(titles) and places > 1 and surely_measures(titles[0])
     for texts in head.texts.values():
-        if len(texts) < 2 or over[texts[1]] < 2 or not surely_measures(texts[1]):
+        spanned = len(texts) > 1 and over[texts[1]] > 1 and surely_measures(texts[1])
+        if not spanned and not (titled and len(texts) == 1):
             continue
         least = min((c.cost for c in meaning_of(texts[0]).candidates), default=_NOTHING)
         if which_of(texts[0]) is not None or least <= _MOST_ASSUMED or is_unit(texts[0]):
