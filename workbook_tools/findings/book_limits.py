@@ -125,6 +125,8 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
         if end is None or not reading.measurand:
             continue
         if reading.state == "read" and reading.si is not None and not reading.uses:
+            if _is_of_something_else(reading):
+                continue
             for name in _held_to(reading, by_row):
                 found[name][end].append(reading)
     for name, ends in found.items():
@@ -134,6 +136,13 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
             alone = [r for r in ends["low"] if r.si] if not ends["high"] else []
             found[name] = {"low": [], "high": [*ends["high"], *(_as_most(r) for r in alone)]}
     return found
+
+
+def _is_of_something_else(limit: Reading) -> bool:
+    """Whether no engine has such a size: what stands in its row for another thing is no limit."""
+    term = find(limit.measurand)
+    sized = term is not None and term.possible[0] > 0
+    return sized and term is not None and limit.si is not None and not term.is_possible(limit.si)
 
 
 def _end_of_a_wish(reading: Reading) -> str | None:
