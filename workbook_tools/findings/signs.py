@@ -15,6 +15,7 @@ from workbook_tools.findings.turned import SIGN_ADVICE, both_readings, turned
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading, Record
 from workbook_tools.labels.label import Label
+from workbook_tools.labels.options import SIGN_RULE
 from workbook_tools.quantities import READING
 
 _WORDS = {
@@ -93,7 +94,9 @@ def _by_words(evidence: Evidence) -> Iterator[_Doubt]:
         for size in evidence.of(name):
             if not size.typed or size.label is None or not size.number:
                 continue
-            plus, minus = (bool(w.search(size.label.text)) for w in words)
+            # "(dish +)" says what a sign means, and of none which way it is.
+            said = SIGN_RULE.sub(" ", size.label.text)
+            plus, minus = (bool(w.search(said)) for w in words)
             if plus != minus and (size.number > 0) != plus:
                 why = "its words say the other way"
                 yield _Doubt(name, size.place, size.label, size.shown, size.call, why)

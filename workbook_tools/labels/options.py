@@ -32,7 +32,7 @@ _RING = re.compile(r"(.*[^\W\d_]{3}) (I{1,3})")
 # A step over or under the standard size: "rebore +0.40", "grind -.010".
 _STEP = re.compile(r"(?<=[^\d,:=] )[+\-−–]\s?\d*[.,]\d+\b")
 # What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
-_SIGN_RULE = re.compile(
+SIGN_RULE = re.compile(
     r"[(\[][^()\[\]]*(?:[=+]|[-−–]\s*[)\]]|\b(?:neg|pos|plus|minus|moins|meno|menos|negativ)\b)"
     r"[^()\[\]]*[)\]]?",
     re.IGNORECASE,
@@ -72,7 +72,7 @@ def options_of(
     if "‰" in label or _is_noted(label):
         return (), False  # A share of something, which no size is; or what no measurand is.
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
-    label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
+    label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     label, headings, which = _of_what_its_title_measures(label, headings, which)

@@ -459,6 +459,20 @@ _SO_ALIKE = re.compile(
 )
 
 
+# "Lash, thou, in" is of the intake: it has its unit already.
+_INTAKE_BEHIND_UNIT = re.compile(
+    r"(?P<name>.*[^\W\d_]{3}),? (?P<unit>thou|mm),? in\.?", re.IGNORECASE
+)
+
+
+def _ends_with_another_meaning(label: str) -> tuple[str, str] | None:
+    """A label and its unit where its end only looks like a bank or a unit: "Displ. L"."""
+    if in_liters(label):
+        return label[:-2].strip(), "L"
+    side = _INTAKE_BEHIND_UNIT.fullmatch(label)
+    return (f"{side['name']} in", side["unit"]) if side else None
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
     text = _LOOSE_OR_TIGHT.sub(r"\g<of>", text)
@@ -467,8 +481,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
     rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts
-    if in_liters(rest):
-        return rest[:-2].strip(), "L"
+    if told := _ends_with_another_meaning(rest):
+        return told
     rest = _DOTTED_VOLUME.sub("cc", text.replace("!", "")).strip(" :.")
     for found in _BRACKET.finditer(rest):
         unit, comma, remark = found[1].strip(" +").partition(",")
