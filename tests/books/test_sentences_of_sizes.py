@@ -37,6 +37,10 @@ JOB = [["Job", "26-041"], ["Customer", "Ostrow"], ["Engine", "twin"], ["all size
             "main 1 (front): journal 2.1150, shell 2.1172, 2.2 thou",
             [("journal", 1, "2.1150"), ("shell", 1, "2.1172"), ("clearance", 1, "2.2 thou")],
         ),
+        ("Bore number 1 finished at 3.7505 in.", [("Bore finished", 1, "3.7505 in")]),
+        ("Piston 2 across the skirt is 3.7465", [("Piston across skirt", 2, "3.7465")]),
+        ("Sleeve 3 stands 2.5 thou above the block", [("Sleeve stands", 3, "2.5 thou")]),
+        ("Bore 2 thou over 4.030", [("Bore", 0, "2 thou"), ("over", 0, "4.030")]),
     ],
 )  # fmt: skip
 def test_which_one_each_number_of_a_sentence_is_of(text, told):

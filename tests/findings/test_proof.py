@@ -176,3 +176,10 @@ def test_what_one_empty_cell_holds_up_is_told_once(found):
     assert (place, code) == ("B8", "missing-reading")
     assert "ENG.QUENCH in B9, ENG.QUENCH in C9" in message
     assert message.endswith("The compression ratio waits for it too.")
+
+
+def test_a_limit_that_no_engine_has_is_of_something_else_in_its_row(found):
+    assert found(["Stroke (in)", 3.625, "want .0024-.0032"]) == {}
+    assert "out-of-band" in {
+        code for code, _ in found(["Stroke (in)", 3.625, "3.60-3.62"]).values()
+    }

@@ -91,6 +91,11 @@ def test_a_crown_whose_other_sign_gives_the_ratio_wanted(findings, label, wanted
     assert f"is {typed:.4g} as typed and {turned:.4g} with the other" in found["S!B2"][1]
 
 
+@pytest.mark.parametrize("label", ["Piston top cc (dish +)", "Crown volume (+ = dish) cc"])
+def test_the_rule_of_a_sign_says_of_no_crown_which_way_it_is(findings, label):
+    assert findings(S=[["Chamber (cc)", 63.5], [label, -6.0]]) == {}
+
+
 @pytest.mark.parametrize(
     "label", ["Rod ratio wanted", "Dynamic ratio wanted", "Rocker ratio, card"]
 )

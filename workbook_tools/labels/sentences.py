@@ -6,6 +6,7 @@ and to what the sentence began with. What the words mean is decided like that of
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
@@ -118,8 +119,14 @@ def mentions(text: str, title: str = "") -> list[Mention]:
 _NAMED_RATIO = re.compile(r"(?P<label>[^\d:]+):\s*(?P<number>\d+[.,]\d+)\s?:\s?1$")
 
 
+# "Bore number 1 finished at 3.7505".
+_NUMBER_IN_WORDS = re.compile(
+    r"\b(?:number|nummer|numéro|número|numero) (?=\d{1,2}\b(?![.,]\d))", re.IGNORECASE
+)
+
+
 def _of_sentence(text: str, title: str) -> list[Mention]:
-    text = _OVERSIZE.sub("", text)
+    text = _NUMBER_IN_WORDS.sub("#", _OVERSIZE.sub("", text))
     text = _CENTERS.sub("c-c", _RUNS_OUT.sub("runout", text))
     text = _IN_STEPS.sub("", _ON_THE_ROAD.sub("", without_bases(text)))
     text = _RANGE.sub(r"\1 - \2", _TWICE.sub("", text))
@@ -140,7 +147,7 @@ def _of_sentence(text: str, title: str) -> list[Mention]:
             state.words, state.label = ["clearance"], ""
         elif kind in ("word", "ordinal"):
             _take_word(state, word)
-        elif kind == "position":
+        elif kind == "position" or _is_number_of_part(state, tokens, at):
             _take_position(state, word)
         elif kind in ("number", "fraction"):
             _take_number(state, word, tokens, at)
@@ -279,6 +286,42 @@ def _goes_on_with_the_last(
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
         return True
     return False
+
+
+def _is_number_of_part(state: _State, tokens: list[tuple[str, str]], at: int) -> bool:
+    """Whether a whole number behind the name of one part says which, and a size follows later.
+
+    "Piston 1 across the skirt is 3.7465", "Sleeve 2 stands 2.5 thou above the block".
+    """
+    kind, word = tokens[at]
+    if (
+        not state.words
+        or kind != "number"
+        or not word.isdecimal()
+        or not 1 <= int(word) <= _MOST_COUNTED
+    ):
+        return False
+    if state.words[-1].endswith("s") or meaning_of(state.words[-1]).part not in _OF_ONE_CYLINDER:
+        return False
+    behind = [*itertools.takewhile(lambda token: token[0] == "word", tokens[at + 1 :])]
+    end = at + 1 + len(behind)
+    if not behind or _unit(behind[0][1]) or tokens[end : end + 1] == []:
+        return False
+    unit = _unit(tokens[end + 1][1]) if end + 1 < len(tokens) else ""
+    return tokens[end][0] == "number" and (_has_point(tokens, end) or bool(unit))
+
+
+# What a cylinder has one of, and a crank one for each.
+_OF_ONE_CYLINDER = (
+    "piston",
+    "bore",
+    "liner",
+    "rod",
+    "rod_journal",
+    "chamber",
+    "injector",
+    "spark_plug",
+)
 
 
 def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> None:
