@@ -16,8 +16,9 @@ from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.measurands import find
-from workbook_tools.quantities import MASS
+from workbook_tools.quantities import MASS, VOLUME, Kind
 
+At = tuple[int, int]
 FindLabel = Callable[[Sheet, int, int], Label | None]
 # A range takes so many cells at least, and leaves out fewer than half as many: half of a line is
 # one bank of a V, or one side.
@@ -63,22 +64,22 @@ _FEWEST_ADDED, _MOST_ADDED = 4, 40
 def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
     """The formulas that add up the numbers of a column and leave out one between them.
 
-    Another formula of the sheet takes none of these either. Of weights the one between the last
-    of them and the formula below is left out too.
+    Another formula of the sheet takes none of these either. Of weights and of volumes the one
+    between the last of them and the formula below is left out too.
     """
     for sheet in book.sheets:
         added = [(at, _cells_added(sheet, at)) for at in sheet.cells]
         used = {cell for _, cells in added for cell in cells}
         for at, cells in added:
             columns = {column for _, column in cells}
-            if len(cells) < _FEWEST_ADDED or len(columns) != 1:
+            if len(cells) < _FEWEST or len(columns) != 1:
                 continue
             (column,) = columns
             rows = [row for row, _ in cells]
             out = {(row, column) for row in range(min(rows), max(rows) + 1)} - used
-            if not out and column == at[1] and _are_weights(sheet, cells, label):
-                out = {(row, column) for row in range(max(rows) + 1, at[0])} - used
-                out = out if _are_weights(sheet, out, label) else set()
+            out = out if len(cells) >= _FEWEST_ADDED else set()
+            if not out and column == at[1]:
+                out = _left_below(sheet, at, cells, label) - used
             if len(out) != 1 or not all(_is_number(sheet, one) for one in (*cells, *out)):
                 continue
             area = Area(sheet.title, min(rows), column, max(rows), column)
@@ -86,15 +87,24 @@ def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
             yield CutRange(Place.at(sheet.title, *at), label(sheet, *at), area.place, left_out)
 
 
-def _are_weights(sheet: Sheet, cells: Collection[tuple[int, int]], label: FindLabel) -> bool:
-    """Whether numbers are typed weights of parts, each with its name."""
-    for at in cells:
-        cell, own = sheet.cells.get(at), label(sheet, *at)
-        candidates = meaning_of(f"{own.text} (g)").candidates if own is not None else ()
-        term = find(candidates[0].measurand) if candidates else None
-        if cell is None or cell.formula or term is None or term.kind is not MASS:
-            return False
-    return bool(cells)
+def _left_below(sheet: Sheet, at: At, cells: Collection[At], label: FindLabel) -> set[At]:
+    """The numbers between those that a formula adds up and itself, all of one kind: weights."""
+    last = max(cells)
+    below = {(row, last[1]) for row in range(last[0] + 1, at[0])}
+    for kind, unit in ((MASS, "g"), (VOLUME, "cc")):
+        whole = [*cells, *below]
+        if below and all(_is_of_kind(sheet, one, label, kind, unit) for one in whole):
+            typed = kind is VOLUME or not any(sheet.cells[one].formula for one in whole)
+            return below if typed else set()
+    return set()
+
+
+def _is_of_kind(sheet: Sheet, at: At, label: FindLabel, kind: Kind, unit: str) -> bool:
+    """Whether a number is of a kind by the name that it has, in its unit."""
+    own = label(sheet, *at) if at in sheet.cells else None
+    candidates = meaning_of(f"{own.text} ({unit})").candidates if own is not None else ()
+    term = find(candidates[0].measurand) if candidates else None
+    return term is not None and term.kind is kind
 
 
 def _cells_added(sheet: Sheet, at: tuple[int, int]) -> set[tuple[int, int]]:

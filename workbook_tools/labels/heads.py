@@ -466,11 +466,13 @@ class Heads:
         return numbers if ends == [("front",), ("rear",)] else []
 
     def _in_pairs(self, row: int) -> list[int]:
-        """The columns in which a row counts in pairs: 1/2, 3/4, 5/6."""
+        """The columns in which a row counts in pairs: 1/2, 3/4, 5/6, or 1/5, 2/6, 3/7, 4/8."""
         texts = {c: self.cells.text(row, c) for c in self.block.rows[row]}
         pairs = {c: (int(t[1]), int(t[2])) for c in texts if (t := _PAIR.fullmatch(texts[c]))}
-        counted = [(n, n + 1) for n in range(1, 2 * len(pairs), 2)]
-        return [*pairs] if len(pairs) >= 2 and [*pairs.values()] == counted else []
+        many, found = len(pairs), [*pairs.values()]
+        counted = [(n, n + 1) for n in range(1, 2 * many, 2)]
+        across = [(n, n + many) for n in range(1, many + 1)]
+        return [*pairs] if many >= 2 and found in (counted, across) else []
 
     def _numbered_parts(self, row: int) -> list[int]:
         """The columns in which a row counts parts that can be measured too: "Pin 1", "Pin 2"."""

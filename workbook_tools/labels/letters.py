@@ -96,13 +96,15 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
 
 
 def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
-    """The labels that say "in" where others say "ex" in its place: no inches."""
+    """The labels that say "in" where others say "ex" in its place, or below it: no inches."""
     told = [(at, one) for at, text in texts.items() for one in _IN_OR_EX.finditer(text)]
     exhausts = {_around(one) for _, one in told if not _is_in(one)}
     found: dict[At, str] = {}
     for at, one in told:
         around = _around(one)
-        if _is_in(one) and around in exhausts and _WORD.search("".join(around)):
+        below = texts.get((at[0] + 1, at[1]), "").casefold().strip(" .")
+        other = around in exhausts or (not around[1] and below in words_of("exhaust"))
+        if _is_in(one) and other and _WORD.search("".join(around)):
             text = texts[at]
             written = "inlet" if text[: one.start()].strip() else "Inlet"
             found[at] = f"{text[: one.start()]}{written}{text[one.end() :]}"

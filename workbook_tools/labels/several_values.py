@@ -179,7 +179,7 @@ def beside(spots: Sequence[Spot]) -> list[Spot]:
     """Spots, those of two cells behind a label that names two each as one of these."""
     by_label: dict[object, list[int]] = defaultdict(list)
     for number, spot in enumerate(spots):
-        if "/" in spot.label and not spot.inline:
+        if ("/" in spot.label or "," in spot.label) and not spot.inline:
             by_label[spot.origin, spot.row, spot.label].append(number)
     found = list(spots)
     for several in by_label.values():
@@ -203,6 +203,9 @@ def names_of(label: str, count: int, headings: tuple[str, ...] = ()) -> tuple[st
 
     Words before the first and behind the last may be of all of them.
     """
+    both = _SIDES_AT_THE_END.fullmatch(label) if count == len(_ENDS) else None
+    if both and meaning_of(f"{both['name']} intake", headings).candidates:
+        return f"{both['name']} intake", f"{both['name']} exhaust"
     joined = [part.split() for part in _JOINED.split(_IN_BRACKETS.sub(" ", label))]
     if count < 2 or len(joined) != count or not all(joined):
         return ()
@@ -214,6 +217,17 @@ def names_of(label: str, count: int, headings: tuple[str, ...] = ()) -> tuple[st
             if cost is not None and (best is None or cost < best[0]):
                 best = cost, names
     return best[1] if best else ()
+
+
+# "Tappets thou, hot: in, ex"
+_SIDES_AT_THE_END = re.compile(
+    r"(?P<name>.*[^\W\d_]{3}.*?)[\s:,(–-]+"
+    + f"(?:{'|'.join(map(re.escape, words_of('intake')))})"
+    + r"\.?\s*[/&+,]\s*"
+    + f"(?:{'|'.join(map(re.escape, words_of('exhaust')))})"
+    + r"\.?\)?",
+    re.IGNORECASE,
+)
 
 
 def _shared(joined: Sequence[list[str]], before: int, behind: int) -> tuple[str, ...]:

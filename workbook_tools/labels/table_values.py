@@ -803,13 +803,16 @@ class TableValues:
                 nearest = self._own_texts(own_row, column) or nearest
             self._over[told] = over
         own = self._over[told][row]
+        if own and (label := goes_on(own[0][0], self.cells.text(row, own[0][1][1]))):
+            return [(label, (row, own[0][1][1])), *own[1:]]  # "ex" below "stem in"
         if not own or (row, own[0][1][1]) not in self.kinds:
             return own
         # "– after" below "recession – before" in the same column is of the same.
         text = self.cells.text(row, own[0][1][1])
         earlier, later = stage_said(own[0][0]), stage_said(text.strip(_DASHES))
-        goes_on = later in TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in TAKEN)
-        return own if goes_on and own[0][1][0] == row - 1 else []
+        dashed = text[:1] in ("-", "–", "—")
+        same = later in TAKEN and (dashed or later != earlier in TAKEN)
+        return own if same and own[0][1][0] == row - 1 else []
 
     def _is_far_from(self, row: int, column: int, other: int) -> bool:
         """Whether the numbers of two rows of a column are of other magnitudes."""
