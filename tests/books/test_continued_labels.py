@@ -57,6 +57,26 @@ def test_labels_with_another_side_or_part(label: str, text: str, whole: str) -> 
             id="both sides below the two cylinders of a twin",
         ),
         pytest.param(
+            [["mm", 1, 2, 3], ["stem in", 5.475, 5.474, 5.475], ["     ex", 5.457, 5.461, 5.461],
+             ["guide in", 5.51, 5.503, 5.508], ["     ex", 5.508, 5.507, 5.507],
+             ["valve gap in", 0.19, 0.2, 0.18], ["     ex", 0.31, 0.29, 0.29]],
+            {"B7": "exhaust_stem_diameter 1 5.457 mm", "C9": "exhaust_guide_bore 2 5.507 mm",
+             "B10": "intake_lash 1 0.19 mm", "D11": "exhaust_lash 3 0.29 mm"},
+            id="the other side in the row below",
+        ),
+        pytest.param(
+            [["Valves", "No 1", "No 2", "No 3", "No 4"],
+             ["Inlet stem", 0.3111, 0.3112, 0.3108, 0.3112], ["Tappets thou, hot: in, ex", 10, 12],
+             ["Head nuts, lb ft", 60]],
+            {"B7": "intake_lash 0.01 in", "C7": "exhaust_lash 0.012 in"},
+            id="sides joined by a comma",
+        ),
+        pytest.param(
+            [["Lifters hot, thou, in", 8, "ex", 10]],
+            {"B5": "intake_lash 0.008 in", "D5": "exhaust_lash 0.01 in"},
+            id="in behind a unit is the intake",
+        ),
+        pytest.param(
             [["Bore size cyl 1 2 3 (mm)", 86.514, "✓", 86.511, "✓", 86.512, "✓"],
              ["Top ring gap 1 2 3 (mm)", 0.29, "✓", 0.33, "✓", 0.28, "✓"]],
             {"B5": "bore 1 86.514 mm", "D5": "bore 2 86.511 mm", "F6": "top_ring_gap 3 0.28 mm"},

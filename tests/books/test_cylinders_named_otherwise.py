@@ -53,6 +53,12 @@ def test_a_sheet_is_of_the_cylinder_that_its_title_numbers(make_book) -> None:
             id="four valves below the number of a cylinder",
         ),
         pytest.param(
+            [["inches"], ["Rod side clearance", "1/5", "2/6", "3/7", "4/8"],
+             [None, 0.014, 0.015, 0.014, 0.016]],
+            {"B7": "rod_side_clearance 1-5 0.014 in", "E7": "rod_side_clearance 4-8 0.016 in"},
+            id="pairs across a V",
+        ),
+        pytest.param(
             [["CRANKSHAFT"], [None, 1, 2, 3, 4], ["Big end", *[2.0985] * 4],
              ["Mains", *[2.3745] * 4]],
             {"B7": "rod_journal 1 2.0985 in", "C8": "main_journal 2 2.3745 in"},

@@ -166,6 +166,19 @@ def test_open_marks_are_findings_of_a_finished_job_alone(make_book):
     assert not [f for f in check(read_book(make_book({"S": rows}))) if "Seen by" in f.message]
 
 
+def test_no_beside_a_size_as_found_is_why_the_work_was_done(make_book):
+    rows = [["Job", "24-031"], ["Finished", "2025-04-02"], [],
+            ["MAIN JOURNALS (in)", "No. 1", "No. 2", "No. 3", "Limit", "OK?"],
+            ["As found (min)", 2.9956, 2.9955, 2.9964, "2.9975 min", "N"],
+            ["After grinding -.020", 2.979, 2.9792, 2.9791, "2.9785 - 2.9795", "Y"],
+            ["Shell in block", 2.9821, 2.9823, 2.9823, None, "Y"],
+            ["Oil clearance", 0.0031, 0.0031, 0.0032, None, "Y"]]  # fmt: skip
+    codes = [f.code for f in check(read_book(make_book({"S": rows})))]
+    assert "marked-not-done" not in codes
+    rows[6][5] = "N"
+    assert "marked-not-done" in [f.code for f in check(read_book(make_book({"S": rows})))]
+
+
 def test_one_mark_beside_one_empty_place_shows_nothing(make_book):
     rows = [
         ["Job", "24-031"],

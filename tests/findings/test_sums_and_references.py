@@ -113,3 +113,13 @@ def test_bores_copied_at_all_places_are_told(found):
     assert "copied-part" in found(rows, {}).values()
     rows[3] = [3, 83.011, 83.013, 83.010, 83.012, 83.010, 83.012]
     assert "copied-part" not in found(rows, {}).values()
+
+
+VOLUMES = [["Chamber", 64.55, "cc"], ["Valve reliefs (+)", 5.3, "cc"], ["Gasket", 8.71, "cc"]]
+
+
+@pytest.mark.parametrize(("last", "told"), [("B3", "range-cut-short"), ("B4", None)])
+def test_a_volume_right_above_its_total_belongs_to_it(found, last, told):
+    rows = [*VOLUMES, ["Deck", 1.94, "cc"], ["Total above piston", f"=SUM(B1:{last})", "cc"]]
+    saved = 78.56 if last == "B3" else 80.5
+    assert found(rows, {"B5": saved}).get("B5") == told

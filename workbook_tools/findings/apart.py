@@ -51,6 +51,8 @@ _AS_FAR = 0.3
 # source: as cast, chambers differ by less, and so do rods and springs of one engine.
 _WORN = 2.0
 _SHARES = {VOLUME: 0.05, MASS: 0.05, FORCE: 0.15, SPRING_RATE: 0.15, LENGTH: 0.01}
+# How high springs stand goes with their shims, which are there in steps.
+_SHARE_OF_SPRINGS = 0.03
 # Parts that were matched weigh the same, give or take less than this share of it; then one that
 # is off by this share is not of the set.
 _MATCHED, _UNMATCHED = 0.003, 0.008
@@ -150,6 +152,8 @@ def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
         share = _SHARE_OF_SMALL
         if any(m.signed for m in measurands_of(size.measurand)):
             least = _LEAST_OF_SIGNED
+    elif size.measurand.endswith("_spring_height"):
+        share = _SHARE_OF_SPRINGS
     elif size.kind is not LENGTH:
         least = _LEAST_OF_VOLUME if size.kind is VOLUME else 0.0
     if size.kind is MASS and worn == 1.0 and max(others) - min(others) <= _MATCHED * center:

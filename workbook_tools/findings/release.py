@@ -8,6 +8,7 @@ from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Mark
+from workbook_tools.labels.vocabulary import meaning_of
 
 # So many of the open places of one head are named, the others are counted.
 _MOST_NAMED = 4
@@ -28,10 +29,15 @@ def check_release(evidence: Evidence) -> Iterator[Finding]:
         heads.setdefault(mark.head, []).append(mark)
     for marks in heads.values():
         for state, code in (("empty", "missing-signature"), ("no", "marked-not-done")):
-            missing = [mark for mark in marks if mark.state == state]
+            missing = [mark for mark in marks if mark.state == state and not _is_as_found(mark)]
             few = state == "empty" and 0 < len(marks) - len(missing) < _FEWEST_SIGNED
             if missing and not few:
                 yield _finding(code, missing, len(marks), finished)
+
+
+def _is_as_found(mark: Mark) -> bool:
+    """Whether a mark is of a row as found, which was not good and is why the work was done."""
+    return mark.state == "no" and meaning_of(mark.label.position).stage == "found"
 
 
 def _finding(code: str, missing: Sequence[Mark], all_of_head: int, finished: str) -> Finding:
