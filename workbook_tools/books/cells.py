@@ -124,6 +124,22 @@ class Sheet:
         object.__setattr__(self, "cells", cells)
         object.__setattr__(self, "texts", texts)
 
+    @cached_property
+    def columns(self) -> Mapping[int, Mapping[int, Cell]]:
+        """The cells of each column that holds something, by row."""
+        found: dict[int, dict[int, Cell]] = {}
+        for (row, column), cell in self.cells.items():
+            found.setdefault(column, {})[row] = cell
+        return found
+
+    @cached_property
+    def rows(self) -> Mapping[int, Mapping[int, Cell]]:
+        """The cells of each row that holds something, by column."""
+        found: dict[int, dict[int, Cell]] = {}
+        for (row, column), cell in self.cells.items():
+            found.setdefault(row, {})[column] = cell
+        return found
+
 
 def is_typed_text(sheet: Sheet, row: int, column: int) -> bool:
     """Whether a cell holds a text that was typed."""

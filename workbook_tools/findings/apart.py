@@ -121,10 +121,10 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
         return False
     center, spread = center_and_spread(others)
     off = size.si - center
-    least = _LEAST if _exchanged(size, row) is None else _LEAST_EXCHANGED
-    if abs(off) < max(_FAR * spread, least):
+    if abs(off) < max(_FAR * spread, _LEAST_EXCHANGED):
         return False
-    if abs(off) > _SOMETHING_ELSE * abs(center) and _exchanged(size, row) is None:
+    exchanged = _exchanged(size, row) is not None
+    if not exchanged and not _LEAST <= abs(off) <= _SOMETHING_ELSE * abs(center):
         return False
     theirs = [si for which, si in mates.items() if which != size.part.which]
     if size.part.which in mates and len(theirs) >= _FEWEST:
@@ -132,7 +132,7 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
         return abs(mine - off) > _AS_FAR * abs(off)
     # Without a mate in the book it may be an oversize of its own.
     step = any(abs(off / step - round(off / step)) <= _NEAR_A_STEP for step in _STEPS)
-    return not step or _exchanged(size, row) is not None
+    return not step or exchanged
 
 
 def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
@@ -158,11 +158,10 @@ def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
         least = _LEAST_OF_VOLUME if size.kind is VOLUME else 0.0
     if size.kind is MASS and worn == 1.0 and max(others) - min(others) <= _MATCHED * center:
         share = _UNMATCHED
-    same_unit = [s for s in row if s.unit == size.unit]
-    step = resolution([s.number for s in same_unit])
-    if abs(size.number - median(s.number for s in same_unit)) < _STEPS_OF_ROUNDING * step:
+    if abs(size.si - center) < max(_FAR * spread, worn * share * abs(center), least):
         return False
-    return abs(size.si - center) >= max(_FAR * spread, worn * share * abs(center), least)
+    same_unit = [s.number for s in row if s.unit == size.unit]
+    return abs(size.number - median(same_unit)) >= _STEPS_OF_ROUNDING * resolution(same_unit)
 
 
 def _are_enough(others: Sequence[float]) -> bool:
@@ -188,10 +187,11 @@ def _exchanged(size: Size, row: Sequence[Size]) -> float | None:
     if not others:
         return None
     center = median(others)
-    near = max(max(others) - min(others), 2 * resolution(others))
+    step = resolution(others)
+    near = max(max(others) - min(others), 2 * step)
     # Among worn and unworn ones it is nearer by far with its digits put right.
     near = min(near, abs(size.number - center) / 2)
-    tried = digits_exchanged(size.number, resolution(others))
+    tried = digits_exchanged(size.number, step)
     return next((n for n in tried if abs(n - center) <= near), None)
 
 

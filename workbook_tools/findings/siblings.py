@@ -195,15 +195,17 @@ def _are_no_siblings(row: Sequence[Reading]) -> bool:
 
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     center, spread = center_and_spread(others)
-    spread = max(spread, resolution(others))
-    if abs(reading.number - center) < FAR * spread and not _is_far_below(reading, others):
+    off = abs(reading.number - center)
+    near_enough = off < FAR * spread or off < FAR * resolution(others)
+    if near_enough and not _is_far_below(reading, others):
         return None
+    spread = max(spread, resolution(others))
     near = NEAR * spread
     found = [
         Slip(reading, code, undone, words, center, len(others), misfit)
         for code, undone, words, slack in _undone(reading, center, spread, others)
         if (misfit := abs(undone - center)) <= max(near, slack)
-        and misfit < abs(reading.number - center) / 3
+        and misfit < off / 3
     ]
     return min(found, key=lambda s: s.misfit, default=None)
 

@@ -143,7 +143,7 @@ def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[L
             columns.setdefault(column, {})[row] = said
     for column, named in sorted(columns.items()):
         first = min(named)
-        below = [r for r, c in sheet.cells if c == column and r >= first]
+        below = [r for r in sheet.columns[column] if r >= first]
         limits = tuple(takewhile(partial(_is_of_limits, sheet), range(first - 1, 0, -1)))
         head = (first - 1 - len(limits), column)
         if not _may_number_jobs(sheet, head, named, below, vocabulary):
@@ -209,7 +209,7 @@ def _is_one_jobs(sheet: Sheet, row: int, vocabulary: Vocabulary) -> bool:
 
 def _heads_at(sheet: Sheet, row: int, fields: Mapping[str, int]) -> dict[int, str]:
     """The texts of a row of heads, "" for columns among the fields that have none."""
-    filled = {c: cell.value for (r, c), cell in sheet.cells.items() if r == row}
+    filled = {c: cell.value for c, cell in sheet.rows.get(row, {}).items()}
     among = range(max(1, min(fields.values()) - 1), max(fields.values()) + 2)
     bare = dict.fromkeys((c for c in among if filled.get(c) is None), "")
     return bare | {c: value for c, value in filled.items() if isinstance(value, str)}
@@ -219,12 +219,11 @@ def _rows_below(
     sheet: Sheet, head: int, columns: Mapping[str, int], key: str, vocabulary: Vocabulary
 ) -> Iterator[ListedJob]:
     """The jobs below a row of heads, each with its rows; one that says only its number is none."""
-    last = max((r for r, _ in sheet.cells), default=0)
-    filled = {r for r, _ in sheet.cells}
+    last = max(sheet.rows, default=0)
     found: dict[str, list[int]] = {}
     name, empty, first_fields = "", 0, 0
     for row in range(head + 1, last + 1):
-        if row not in filled:
+        if row not in sheet.rows:
             empty += 1
             if empty > _MOST_EMPTY:
                 break
@@ -250,13 +249,13 @@ def _rows_below(
 
 def _is_divider(sheet: Sheet, row: int) -> bool:
     """Whether a row only parts a list from its next month or year: "--- 2024 ---"."""
-    held = [cell.value for (r, _), cell in sheet.cells.items() if r == row]
+    held = [cell.value for cell in sheet.rows.get(row, {}).values()]
     return len(held) == 1 and isinstance(held[0], str)
 
 
 def _is_of_limits(sheet: Sheet, row: int) -> bool:
     """Whether a row below heads says what is wanted of all: a word for it, and numbers."""
-    values = [cell.value for (r, _), cell in sheet.cells.items() if r == row]
+    values = [cell.value for cell in sheet.rows.get(row, {}).values()]
     texts = [value for value in values if isinstance(value, str)]
     numbers = any(isinstance(value, (int, float)) for value in values)
     numbers = numbers or any(limit_in(text).limit for text in texts)
@@ -333,7 +332,8 @@ def _numbered_by_rebuilds(
     if not all(name in rows for name in DATES):
         return {}
     for row in range(min(rows.values()) - 1, 0, -1):
-        cells = [(c, cell.value) for (r, c), cell in sheet.cells.items() if r == row and c > labels]
+        held = sheet.rows.get(row, {})
+        cells = [(c, cell.value) for c, cell in held.items() if c > labels]
         counted = [(c, one) for c, value in cells if (one := rebuild_of(value)) is not None]
         words = {word for _, (word, _) in counted}
         dated = all(
@@ -366,8 +366,8 @@ def _numbered_by_places(sheet: Sheet, labels: int, rows: Mapping[str, int]) -> d
     for row in range(min(rows.values(), default=0), 0, -1):
         places = {
             c: found
-            for (r, c), cell in sheet.cells.items()
-            if r == row and c > labels and isinstance(cell.value, str)
+            for c, cell in sheet.rows.get(row, {}).items()
+            if c > labels and isinstance(cell.value, str)
             if (found := _PLACE_OF_A_JOB.fullmatch(cell.value.strip()))
         }
         words = {found["word"].casefold() for found in places.values()}
@@ -385,8 +385,8 @@ def _numbered_by_codes(
     """The row over the dates of several jobs that holds a code of its own for each of them."""
     dated = [
         c
-        for (r, c), cell in sheet.cells.items()
-        if c > labels and r == rows["started"] and fitting("started", cell.value, vocabulary)
+        for c, cell in sheet.rows.get(rows["started"], {}).items()
+        if c > labels and fitting("started", cell.value, vocabulary)
     ]
     for row in range(min(rows.values()) - 1, 0, -1):
         held = [cell.value if (cell := sheet.cells.get((row, c))) else None for c in dated]
@@ -399,7 +399,7 @@ def _numbered_by_codes(
 def _columns_beside(
     sheet: Sheet, labels: int, rows: Mapping[str, int], vocabulary: Vocabulary
 ) -> list[ListedJob]:
-    last = max((c for _, c in sheet.cells), default=0)
+    last = max(sheet.columns, default=0)
     columns: dict[int, str] = {}
     counted: set[int] = set()
     wide: dict[int, list[int]] = {}
@@ -455,8 +455,8 @@ def _is_a_place(value: object) -> bool:
 
 def _is_of_notes(sheet: Sheet, column: int) -> bool:
     """Whether a column holds no number: what is noted beside a job, or nothing at all."""
-    values = (cell.value for (_, c), cell in sheet.cells.items() if c == column)
-    return not any(isinstance(value, (int, float)) for value in values)
+    held = sheet.columns.get(column, {}).values()
+    return not any(isinstance(cell.value, (int, float)) for cell in held)
 
 
 def _is_more(sheet: Sheet, rows: Mapping[str, int], column: int, more: list[int]) -> bool:
@@ -467,7 +467,7 @@ def _is_more(sheet: Sheet, rows: Mapping[str, int], column: int, more: list[int]
     if _goes_beside(sheet, rows, column, fewest=1 if more else _FEWEST_BESIDE):
         more.append(column)
         return True
-    return bool(more) and not any(c == column for _, c in sheet.cells)
+    return bool(more) and column not in sheet.columns
 
 
 def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int, fewest: int) -> bool:
@@ -477,11 +477,8 @@ def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int, fewest: int
     """
     if any((row, column) in sheet.cells for row in rows.values()):
         return False
-    numbers = [
-        row
-        for (row, c), cell in sheet.cells.items()
-        if c == column and isinstance(cell.value, (int, float))
-    ]
+    held = sheet.columns.get(column, {})
+    numbers = [row for row, cell in held.items() if isinstance(cell.value, (int, float))]
     beside = [row for row in numbers if (row, column - 1) in sheet.cells]
     return len(beside) >= fewest and len(beside) == len(numbers)
 

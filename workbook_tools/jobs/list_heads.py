@@ -15,8 +15,6 @@ from workbook_tools.labels.vocabulary import Vocabulary
 _FEWEST_READINGS = 2
 # So many fields behind it make a first column one of numbers of jobs, by its first rows.
 _FIELDS_BEHIND, _ROWS_TO_TELL = 3, 4
-# A sheet has no more columns.
-_COLUMNS = 16_384
 # Rows of limits that may stand between the heads of a list and its first row.
 _MOST_LIMITS = 3
 # So many fields make dates behind words that nobody knows those of jobs, in lines so near to them.
@@ -43,7 +41,7 @@ def values_below(sheet: Sheet, row: int) -> Values:
 
 def _first_column(sheet: Sheet, row: int) -> int:
     """The first column that a row has something in, the first of all where it has nothing."""
-    return next((c for c in range(1, _COLUMNS + 1) if (row, c) in sheet.cells), 1)
+    return min(sheet.rows.get(row, ()), default=1)
 
 
 def _first_rows(sheet: Sheet, head: int) -> Sequence[int]:
@@ -252,7 +250,8 @@ def is_of_jobs(
         if any(said.sure and said.field == name for said in named.get(c, ()))
     }
     others = [name for name in fields if name not in ("number", "builder")]
-    heads = [c.value for (r, _), c in sheet.cells.items() if r == row and isinstance(c.value, str)]
+    held = sheet.rows.get(row, {}).values()
+    heads = [cell.value for cell in held if isinstance(cell.value, str)]
     readings = sum(_names_reading(vocabulary, str(head)) for head in heads)
     if "number" in sure and (readings >= _FEWEST_READINGS or len(others) >= 2):
         return True

@@ -108,9 +108,9 @@ _COUNTED = re.compile(r"(?:\d{1,2}|[A-Z]|[IVX]{1,4})[.)]\s+\S")
 
 def _is_title(page: _Page, row: int, text: str) -> bool:
     """Whether a text is the counted title of a sheet, which nobody signs."""
-    first = min((r for r, _, _ in page.sheet.texts), default=0)
-    alone = sum(r == row for r, _ in page.sheet.cells) == 1
-    return row == first and alone and _COUNTED.match(text) is not None
+    if _COUNTED.match(text) is None or row != page.sheet.texts[0][0]:
+        return False
+    return sum(r == row for r, _ in page.sheet.cells) == 1
 
 
 def _marks(page: _Page, at: At, text: str, sort: Sort, rest: str | None) -> Iterator[Mark]:
