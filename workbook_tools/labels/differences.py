@@ -82,18 +82,19 @@ def _leave(one: _Straight, others: Sequence[_Straight], found: _Found) -> Iterat
     if rounded > _ROUGHEST * max(map(abs, one.numbers.values())):
         return
     for first, second in permutations(near, 2):
-        left = [(first.numbers[at] - second.numbers[at], n) for at, n in one.numbers.items()]
-        if any(_is_left(left, scale, rounded * scale) for scale in _SCALES):
+        if any(_is_left(one, first, second, scale, rounded * scale) for scale in _SCALES):
             yield OfTwo(first.line, second.line, "-", typed=True)
             return
 
 
-def _is_left(left: Sequence[tuple[float, float]], scale: float, least: float) -> bool:
-    """Whether differences are the numbers beside them, all but one that may be wrong."""
+def _is_left(
+    one: _Straight, first: _Straight, second: _Straight, scale: float, least: float
+) -> bool:
+    """Whether numbers are what the second leaves of the first, all but one that may be wrong."""
     wrong = 0
-    for difference, size in left:
-        if abs(difference - size * scale) > least:
+    for at, size in one.numbers.items():
+        if abs(first.numbers[at] - second.numbers[at] - size * scale) > least:
             wrong += 1
             if wrong > _MOST_WRONG:
                 return False
-    return len(left) - wrong >= _FEWEST
+    return len(one.numbers) - wrong >= _FEWEST

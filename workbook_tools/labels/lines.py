@@ -176,6 +176,9 @@ def lines_of(
     found = _measured_before(found)
     by_cell = {(s.row, s.column): s for s in found if not s.inline}
     for spot in found:
+        if not spot.is_computed and _is_typed_number(cells, spot):
+            groups[spot.shared].append(spot)
+            continue
         told = spot.told is not None and bool(spot.told.measurand)
         if not told and (read := _read_as_mean(cells, spot, by_cell)) is not None:
             # The mean of several readings of one bore is its size.
@@ -201,6 +204,12 @@ def lines_of(
             yield members, line
         for row in rows:
             yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
+
+
+def _is_typed_number(cells: SheetText, spot: Spot) -> bool:
+    """Whether a cell holds a number as it was typed, as most do: no text and no formula."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    return cell is not None and not cell.formula and isinstance(cell.value, (int, float))
 
 
 def _is_a_step(cells: SheetText, spot: Spot) -> bool:
