@@ -61,16 +61,19 @@ def _has(text: str, kinds: Set[tuple[str, ...]]) -> bool:
 
 def _title_row(sheet: Sheet) -> list[tuple[int, str]]:
     """The columns and texts of the first row, where that begins with a text; dates are texts."""
-    top = min((row for row, _ in sheet.cells), default=0)
-    row = [(c, cell.value) for (r, c), cell in sheet.cells.items() if r == top]
+    row = [(c, cell.value) for c, cell in sheet.rows.get(_top(sheet), {}).items()]
     if not row or not isinstance(row[0][1], str):
         return []
     return [(column, field_text(value)) for column, value in row if value is not None]
 
 
+def _top(sheet: Sheet) -> int:
+    return min(sheet.rows, default=0)
+
+
 def _day(sheet: Sheet, name: str, words: Vocabulary) -> JobField | None:
     """The only day in the first row, behind no label of anything else."""
-    row, top = _title_row(sheet), min((r for r, _ in sheet.cells), default=0)
+    row, top = _title_row(sheet), _top(sheet)
     days = [
         (at, column, day)
         for at, (column, _) in enumerate(row[:_MOST_CELLS])
@@ -87,7 +90,7 @@ def _day(sheet: Sheet, name: str, words: Vocabulary) -> JobField | None:
 
 def _hands(sheet: Sheet, words: Vocabulary) -> JobField | None:
     """Who stands beside the title of a sheet that says no more than "Build"."""
-    row, top = _title_row(sheet), min((r for r, _ in sheet.cells), default=0)
+    row, top = _title_row(sheet), _top(sheet)
     if len(row) < 2 or phrase(row[0][1]) not in words.job.last_days:
         return None
     column, text = row[1]

@@ -68,7 +68,8 @@ def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
     between the last of them and the formula below is left out too.
     """
     for sheet in book.sheets:
-        added = [(at, _cells_added(sheet, at)) for at in sheet.cells]
+        formulas = [at for at, cell in sheet.cells.items() if cell.formula]
+        added = [(at, _cells_added(sheet, at)) for at in formulas]
         used = {cell for _, cells in added for cell in cells}
         for at, cells in added:
             columns = {column for _, column in cells}
@@ -110,7 +111,7 @@ def _is_of_kind(sheet: Sheet, at: At, label: FindLabel, kind: Kind, unit: str) -
 def _cells_added(sheet: Sheet, at: tuple[int, int]) -> set[tuple[int, int]]:
     """The cells of its own sheet that a formula with a sum takes."""
     formula = sheet.cells[at].formula
-    if not formula or not ("+" in formula or "SUM(" in formula.upper()):
+    if not ("+" in formula or "SUM(" in formula.upper()):
         return set()
     one = formula_at(sheet, *at)
     areas = [a for a in one.areas if a.sheet == sheet.title] if one else []

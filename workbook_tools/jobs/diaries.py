@@ -48,7 +48,7 @@ def with_diary(book: OpenBook, job: Job, words: Vocabulary) -> Job:
 
 def _diaries(sheet: Sheet, words: Vocabulary) -> Iterator[list[_Entry]]:
     columns: dict[int, list[_Entry]] = {}
-    for (row, column), cell in sorted(sheet.cells.items()):
+    for (row, column), cell in sheet.cells.items():
         entry = _entry(sheet, row, column, cell.value, words)
         if entry is not None:
             columns.setdefault(column, []).append(entry)

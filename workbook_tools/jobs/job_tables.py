@@ -182,6 +182,8 @@ def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
         if labels:
             heads.setdefault(row, {})[column] = labels
     for row, all_named in heads.items():
+        if len(all_named) < 2:
+            continue
         values = values_below(sheet, row)
         named = as_values_tell(all_named, values, vocabulary)
         fields = numbered_by_first_column(sheet, row, fields_of(named), vocabulary)

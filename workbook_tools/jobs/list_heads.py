@@ -73,19 +73,20 @@ def as_values_tell(labels: Labels, values: Values, vocabulary: Vocabulary) -> La
 
     "End" is when a job was finished, or the crankshaft's play; "Head" what was worked on, or 64 cc.
     """
-    fit = {at: _fit(said, values(at)[:1], vocabulary) for at, said in labels.items()}
+    held = {at: values(at) for at in labels}
+    fit = {at: _fit(said, held[at][:1], vocabulary) for at, said in labels.items()}
     # A "Bench" over codes is nobody's name where "Pupil" beside it stands over names.
     told = {
         one.field
         for at, said in fit.items()
         for one in said
-        if values(at) and _holds(one, values(at), vocabulary)
+        if held[at] and _holds(one, held[at], vocabulary)
     }
     return {
         at: tuple(
             one
             for one in said
-            if one.sure or one.field not in told or _holds(one, values(at), vocabulary)
+            if one.sure or one.field not in told or _holds(one, held[at], vocabulary)
         )
         for at, said in fit.items()
     }

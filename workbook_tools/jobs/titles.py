@@ -175,7 +175,7 @@ def _tells(sheet: Sheet, row: int, column: int, words: Vocabulary) -> bool:
 
 def _holds_numbers(sheet: Sheet, row: int) -> bool:
     """Whether a row has numbers or formulas in it."""
-    cells = [cell for (r, _), cell in sheet.cells.items() if r == row]
+    cells = sheet.rows.get(row, {}).values()
     return any(cell.formula or isinstance(cell.value, (int, float)) for cell in cells)
 
 

@@ -33,7 +33,7 @@ def flat_crowns(cells: SheetText, found: Sequence[Spot]) -> Iterator[Spot]:
 
     "Piston crown: flat top", "Kolben sind flach"; a cell "flat" beside "Piston crown".
     """
-    if any(_is_volume(spot.label) for spot in found):
+    if any(map(_is_volume, {spot.label for spot in found})):
         return
     for (row, column), kind in cells.kinds.items():
         if kind not in ("text", "remark") or cells.kinds.get((row, column + 1)) in VALUES:

@@ -23,9 +23,11 @@ def notes_in_margin(texts: Mapping[At, str], kinds: Mapping[At, CellKind]) -> fr
     Behind the gap stand rows that begin with names of their own.
     """
     columns = sorted({column for _, column in kinds})
+    with_texts = {column for _, column in texts}
     return frozenset(
         at
         for column in columns
+        if column in with_texts
         for rows in _runs(column, texts, kinds)
         for at in _noted(rows, column, columns, texts, kinds)
     )

@@ -44,6 +44,8 @@ def limits_of_sides(cells: SheetText, spots: Sequence[Spot]) -> Iterator[Spot]:
         by_row.setdefault(spot.row, []).append(spot)
     for (row, column), text in cells.texts.items():
         limits = _limits(text) if len(_POINT.findall(text)) > 1 else []
+        if not limits:
+            continue
         below = [s for r in range(row, row + 1 + _ROWS_BELOW) for s in by_row.get(r, ())]
         of = [next((s for s in below if _is_of(s, limit.of)), None) for limit in limits]
         for limit, first in zip(limits, of, strict=True) if all(of) else ():

@@ -606,8 +606,10 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
     known: cells whose numbers tables name.
     """
     for (row, column), kind in cells.kinds.items():
+        if kind not in ("text", "remark", "measured"):
+            continue
         text = cells.text(row, column)
-        if kind not in ("text", "remark", "measured") or not _may_speak(cells, row, column, text):
+        if not _may_speak(cells, row, column, text):
             continue
         if (noted := _noted(cells, row, column, text)) is not None:
             yield from noted
