@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.measurands.measurand import Language
@@ -133,11 +134,11 @@ def _around_a_wall(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 
 def _lines(texts: Mapping[At, str], wanted: re.Pattern[str]) -> Iterator[dict[At, str]]:
     """The texts of each row, and of each column, that fit a pattern."""
-    for way in (0, 1):
+    found = [(at, text) for at, text in texts.items() if wanted.fullmatch(text)]
+    for way in (0, 1) if found else ():
         lines: dict[int, dict[At, str]] = defaultdict(dict)
-        for at, text in texts.items():
-            if wanted.fullmatch(text):
-                lines[at[way]][at] = text
+        for at, text in found:
+            lines[at[way]][at] = text
         yield from lines.values()
 
 
@@ -161,16 +162,24 @@ def _sides(texts: Mapping[At, str], sides: Mapping[str, str]) -> Iterator[tuple[
 
 
 _CORNER = re.compile(r"[A-Za-z]{1,3}[/. ]{0,2}[A-Za-z]{1,4}\.?")
+_FEWEST_CORNERS = 4
+
+
+@lru_cache(maxsize=4096)
+def _names_of_corner(text: str) -> tuple[str, str]:
+    """How a text may be written among the names of corners."""
+    even = text.casefold()
+    return even.strip("."), re.sub(r"[/. ]", "", even)
 
 
 def _corners_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
     """The four corners of a face beside or below each other."""
     for line in _lines(texts, _CORNER):
-        for corners in _CORNERS:
+        for corners in _CORNERS if len(line) >= _FEWEST_CORNERS else ():
             short = {
                 at: name
                 for at, text in line.items()
-                for name in (text.casefold().strip("."), re.sub(r"[/. ]", "", text.casefold()))
+                for name in _names_of_corner(text)
                 if name in corners
             }
             if {*short.values()} == {*corners}:
@@ -263,7 +272,7 @@ def _twos_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 
 def _axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
     """Labels that end with one of two axes, where the same words have the other too."""
-    told = {at: one for at, text in texts.items() if (one := _AXIS.fullmatch(text))}
+    told = {at: one for at, text in texts.items() if (one := _axis_in(text))}
     letters: dict[str, set[str]] = defaultdict(set)
     named = {at: (_before_axis(one) + _behind_axis(one)).casefold() for at, one in told.items()}
     for at, one in told.items():
@@ -281,6 +290,12 @@ def _bare_axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         if text in ("X", "Y") and {text, texts.get((row, column + 1))} == {"X", "Y"}:
             yield (row, column), f"axis {text}"
             yield (row, column + 1), f"axis {'Y' if text == 'X' else 'X'}"
+
+
+# A pattern that tries a text from each of its letters.
+@lru_cache(maxsize=4096)
+def _axis_in(text: str) -> re.Match[str] | None:
+    return _AXIS.fullmatch(text)
 
 
 def _before_axis(told: re.Match[str]) -> str:
