@@ -126,7 +126,7 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
 def _is_of_other_digits(term: Measurand, line: Line) -> bool:
     """Whether the digits of sizes tell that they are of something else."""
     # What a formula gives has any number of digits.
-    if term.kind in _COARSE and line.decimals > _MOST_OF_SCALES and line.typed:
+    if line.decimals > _MOST_OF_SCALES and line.typed and term.kind in _COARSE:
         return True
     if term.noun == "finish" and line.decimals > _MOST_OF_ROUGHNESS:
         return True  # "Bore, finish hone 4.0202" is a size.

@@ -29,6 +29,9 @@ class Kind:
         # No two have one name, and each number that is read or shown looks up its kind.
         return hash(self.name)
 
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Kind) and self.name == other.name
+
     @property
     def has_units(self) -> bool:
         """Whether the unit system changes what a bare number of this kind means."""
