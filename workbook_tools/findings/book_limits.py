@@ -184,7 +184,7 @@ def _ranges_as_limits(book: Book) -> Iterator[Reading]:
     above = {
         r.label.text
         for r in book.readings
-        if r.label and r.si is not None and r.si < 0 and r.measurand == "deck_clearance"
+        if r.measurand == "deck_clearance" and r.label and r.si is not None and r.si < 0
         if isinstance(r.raw, int | float) and r.raw > 0
     }
     for reading in book.readings:

@@ -204,9 +204,11 @@ def _cut_off(
 
     A lone number above a column is no head by itself; where it stands tells its number.
     """
+    if not beside:
+        return
     numbers = [_position_number(label.position) for label in labels]
     columns = [spot(place) for place in places]
-    if not beside or None in numbers or len({row for row, _ in columns}) != 1:
+    if None in numbers or len({row for row, _ in columns}) != 1:
         return
     starts = {column - number for (_, column), number in zip(columns, numbers, strict=True)}  # type: ignore[operator]
     if len(starts) != 1:

@@ -21,16 +21,10 @@ def check_durations(evidence: Evidence) -> Iterator[Finding]:
 
     The catalog's own function refuses readings that come to less.
     """
-    typed = [
-        (r.place, r.label, r.number)
-        for r in evidence.readings
-        if not r.uses and not _is_of_port(r.measurand)
-    ]
-    stated = [
-        (s.place, s.label, s.value) for s in evidence.book.stated if not _is_of_port(s.measurand)
-    ]
-    for place, label, degrees in (*typed, *stated):
-        if not _FEW < degrees < _LEAST:
+    typed = [(r.place, r.label, r.measurand, r.number) for r in evidence.readings if not r.uses]
+    stated = [(s.place, s.label, s.measurand, s.value) for s in evidence.book.stated]
+    for place, label, measurand, degrees in (*typed, *stated):
+        if not _FEW < degrees < _LEAST or _is_of_port(measurand):
             continue
         words = words_of(label)
         if _DURATION.search(words) and not _NOT.search(words):

@@ -29,15 +29,13 @@ def check_practice(evidence: Evidence) -> Iterator[Finding]:
 
 def _is_stated(evidence: Evidence, record: Record, usual: Usual, size: float) -> bool:
     """Whether the book has a usual number for what the batch made of a new part and an old size."""
+    if not record.computed_by_batch:
+        return False
     low, high = usual.limits(size)
     read = [r for a in record.arguments if a.place and (r := evidence.by_place.get(a.place))]
-    return (
-        record.computed_by_batch
-        and any(may_be_older(one, other) for one, other in permutations(read, 2))
-        and any(
-            s.typed and s.part.which == record.part.which and low <= s.si <= high
-            for s in evidence.finished(record.measurand)
-        )
+    return any(may_be_older(one, other) for one, other in permutations(read, 2)) and any(
+        s.typed and s.part.which == record.part.which and low <= s.si <= high
+        for s in evidence.finished(record.measurand)
     )
 
 

@@ -151,6 +151,8 @@ def _by_order(
     evidence: Evidence, term: Measurand, order: Order, written: Written
 ) -> Iterator[Relation]:
     """The relations that a formula of the table gives, at each position that has its sizes."""
+    if not evidence.of(term.id):
+        return
     stated = [s for s in _stated(evidence, term.id) if s.call is None and s.measurand == term.id]
     if not stated:
         return
