@@ -249,10 +249,18 @@ def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
     """By number where all positions are numbered alike (Cyl 1, Cyl 2), else as they stand."""
     if len(group) < 2:
         return tuple(group)
-    found = [_NUMBERED.fullmatch(item.position) for item in group]
-    if not all(found) or len({m[1] for m in found if m}) > 1:
+    told = [_numbered(item.position) for item in group]
+    if None in told or len({one[0] for one in told if one}) > 1:
         return tuple(group)
-    return tuple(sorted(group, key=lambda i: int(_NUMBERED.fullmatch(i.position)[2])))  # type: ignore[index]
+    numbers = {item.position: one[1] for item, one in zip(group, told, strict=True) if one}
+    return tuple(sorted(group, key=lambda item: numbers[item.position]))
+
+
+@lru_cache(maxsize=4096)
+def _numbered(position: str) -> tuple[str, int] | None:
+    """What a position is one of and its number, None where it has none: "Cyl 2"."""
+    found = _NUMBERED.fullmatch(position)
+    return (found[1], int(found[2])) if found else None
 
 
 def _row(
