@@ -197,11 +197,12 @@ def lines_of(
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
-        line = _line(cells, (cells.sheet.title, *key), members, stated)
-        several = _may_be_several(line) or _take_other_rows(cells, members)
-        rows = _rows_apart(members) if key[0] == "row" and several else ()
-        if not rows:
-            yield members, line
+        rows = _rows_apart(members) if key[0] == "row" else ()
+        if not rows or meaning_of(members[0].label).candidates:
+            line = _line(cells, (cells.sheet.title, *key), members, stated)
+            if not rows or not (_may_be_several(line) or _take_other_rows(cells, members)):
+                yield members, line
+                continue
         for row in rows:
             yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
 
@@ -267,7 +268,7 @@ def _without_measured(label: str) -> str:
 
 def _may_be_several(line: Line) -> bool:
     """Whether the words of a line leave open what it measures."""
-    if not line.options or not meaning_of(line.label).candidates:
+    if not line.options:
         return True
     return len(line.options) > 1 and line.options[0].weight == line.options[1].weight
 
