@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter, defaultdict
 from collections.abc import Container, Iterable, Mapping
+from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
@@ -305,6 +306,7 @@ def _rings_and_when(texts: Mapping[At, str]) -> dict[At, str]:
     return found
 
 
+@lru_cache(maxsize=4096)
 def _told_of_ring(text: str, which: str) -> str:
     """What a label says is measured of a ring, "" where it is about another or none."""
     candidates = read_label(text).candidates if text else ()

@@ -6,7 +6,6 @@ import re
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import cached_property
-from itertools import pairwise
 from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
@@ -131,8 +130,10 @@ class SheetText:
     def _counts_down(self, at: At) -> bool:
         """Whether whole numbers below a text count: each is one more than the one above it."""
         row, column = at
-        numbers = [self.whole_number((row + n, column)) for n in range(1, _FEWEST_COUNTED + 1)]
-        return None not in numbers and all(b - a == 1 for a, b in pairwise(numbers))  # type: ignore[operator]
+        first = self.whole_number((row + 1, column))
+        return first is not None and all(
+            self.whole_number((row + 1 + n, column)) == first + n for n in range(1, _FEWEST_COUNTED)
+        )
 
     @cached_property
     def heading(self) -> str:
