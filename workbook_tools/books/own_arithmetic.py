@@ -30,7 +30,7 @@ def outdated(whole: OpenBook, own: OpenBook, told: Collection[CellKey]) -> dict[
     for sheet in own.sheets:
         for (row, column), cell in sheet.cells.items():
             key = sheet.title, row, column
-            if key in told or not _is_ordinary(cell):
+            if not cell.formula or key in told or not _is_ordinary(cell):
                 continue
             if (expression := _expression(areas, sheet, row, cell.formula)) is not None:
                 asked[key] = expression
@@ -50,7 +50,7 @@ def outdated(whole: OpenBook, own: OpenBook, told: Collection[CellKey]) -> dict[
 
 def _is_ordinary(cell: Cell) -> bool:
     number = isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool)
-    ordinary = bool(cell.formula) and not cell.area and not mentions_call(cell.formula)
+    ordinary = not cell.area and not mentions_call(cell.formula)
     return number and ordinary and not is_volatile(cell)
 
 

@@ -114,6 +114,8 @@ class Area(NamedTuple):
     @property
     def place(self) -> Place:
         """The area as an address for people."""
+        if self.single:
+            return Place.at(self.sheet, self.top, self.left)
         return Place(self.sheet, self.address)
 
     def __str__(self) -> str:

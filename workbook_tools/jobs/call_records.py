@@ -372,7 +372,7 @@ def _arguments(
     for parameter, parts in zip(function.parameters, call.arguments, strict=False):
         if not parts:
             continue
-        text = "".join(part.text for part in parts)
+        text = "".join([part.text for part in parts])
         value, problem = _evaluate(values, parts, spot.sheet, spot.row)
         area = _area(values, parts, spot)
         if value is OMITTED:

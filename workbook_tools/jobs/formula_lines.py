@@ -106,8 +106,8 @@ class Line(NamedTuple):
 def lines(sheet: Sheet) -> tuple[Line, ...]:
     """The lines of formulas of a sheet."""
     found: dict[tuple[bool, int, tuple[str, ...]], list[LineFormula]] = defaultdict(list)
-    for at in sheet.cells:
-        one = formula_at(sheet, *at)
+    for at, cell in sheet.cells.items():
+        one = formula_at(sheet, *at) if cell.formula else None
         if one is None:
             continue
         found[True, one.column, one.parts].append(one)
