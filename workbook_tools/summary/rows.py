@@ -166,8 +166,9 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tupl
             continue
         of_key = by_key.setdefault(key, [])
         # A position stands in the first row at its first time, in the second at its second.
-        nth = times[(*key, item.position)]
-        times[(*key, item.position)] += 1
+        here = (*key, item.position)
+        nth = times[here]
+        times[here] = nth + 1
         if nth == len(of_key):
             of_key.append([])
             groups.append(of_key[nth])
@@ -180,16 +181,16 @@ def _at_one_name(item: Item) -> Item:
 
     "Crankpin 1" and "Crankpin 2" are one row of crankpins.
     """
-    short = _short(item.position)
-    name = Label(item.label, short).name
+    short, name = _at_one(item.position, item.label)
     if (short, name) == (item.position, item.label):
         return item
     return item._replace(position=short, label=name)
 
 
 @lru_cache(maxsize=4096)
-def _short(position: str) -> str:
-    return _CYLINDER.sub("Cyl ", position)
+def _at_one(position: str, label: str) -> tuple[str, str]:
+    short = _CYLINDER.sub("Cyl ", position)
+    return short, Label(label, short).name
 
 
 def _key(item: Item) -> tuple[str, ...]:
