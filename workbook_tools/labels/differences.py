@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import permutations
+from itertools import islice, permutations
 from typing import NamedTuple
 
 from workbook_tools.labels.arithmetic import OfTwo
@@ -82,9 +82,24 @@ def _leave(one: _Straight, others: Sequence[_Straight], found: _Found) -> Iterat
     if rounded > _ROUGHEST * max(map(abs, one.numbers.values())):
         return
     for first, second in permutations(near, 2):
+        if not _may_be_two(one, first, second, rounded):
+            continue
         if any(_is_left(one, first, second, scale, rounded * scale) for scale in _SCALES):
             yield OfTwo(first.line, second.line, "-", typed=True)
             return
+
+
+def _may_be_two(one: _Straight, first: _Straight, second: _Straight, rounded: float) -> bool:
+    """Whether the first numbers of a line are left on any scale but so many as may be wrong.
+
+    Most lines next to one another have nothing to do with each other, and are told by these.
+    """
+    for at, size in islice(one.numbers.items(), _MOST_WRONG + 1):
+        left = first.numbers[at] - second.numbers[at]
+        for scale in _SCALES:
+            if abs(left - size * scale) <= rounded * scale:
+                return True
+    return False
 
 
 def _is_left(
