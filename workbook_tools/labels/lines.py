@@ -197,14 +197,21 @@ def lines_of(
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
-        rows = _rows_apart(members) if key[0] == "row" else ()
-        if not rows or meaning_of(members[0].label).candidates:
-            line = _line(cells, (cells.sheet.title, *key), members, stated)
-            if not rows or not (_may_be_several(line) or _take_other_rows(cells, members)):
-                yield members, line
-                continue
-        for row in rows:
-            yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
+        yield from _lines_of_a_label(cells, (cells.sheet.title, *key), members, stated)
+
+
+def _lines_of_a_label(
+    cells: SheetText, key: tuple[object, ...], members: list[Spot], stated: Stated
+) -> Iterator[tuple[list[Spot], Line]]:
+    """The line of spots that share a label, or one for each row where these are two things."""
+    rows = _rows_apart(members) if key[1] == "row" else ()
+    if not rows or meaning_of(members[0].label).candidates:
+        line = _line(cells, key, members, stated)
+        if not rows or not (_may_be_several(line) or _take_other_rows(cells, members)):
+            yield members, line
+            return
+    for row in rows:
+        yield row, _line(cells, (*key, row[0].row), row, stated)
 
 
 def _is_typed_number(cells: SheetText, spot: Spot) -> bool:
