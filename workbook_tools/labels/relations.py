@@ -73,10 +73,11 @@ def displacements(lines: Sequence[Line], system: System | None) -> Iterator[Rela
         found = (si_of(term, n, line.unit, line.system or system) for n in told if term)
         return [size for size in found if size]
 
-    named = [
-        [(n, size) for n, line in enumerate(lines) for size in sizes_of(name, line)]
-        for name in ("displacement", "bore", "stroke")
-    ]
+    named = []
+    for name in ("displacement", "bore", "stroke"):
+        named.append([(n, size) for n, line in enumerate(lines) for size in sizes_of(name, line)])
+        if not named[-1]:
+            return
     for (total, si), (bore, across), (stroke, along) in islice(
         product(*named), weights().relations.most_tried
     ):

@@ -39,13 +39,17 @@ def limits_of_sides(cells: SheetText, spots: Sequence[Spot]) -> Iterator[Spot]:
 
     Each holds for the numbers below whose heads say the same side or ring.
     """
+    told = {
+        at: limits
+        for at, text in cells.texts.items()
+        if len(_POINT.findall(text)) > 1 and (limits := _limits(text))
+    }
+    if not told:
+        return
     by_row: dict[int, list[Spot]] = {}
     for spot in spots:
         by_row.setdefault(spot.row, []).append(spot)
-    for (row, column), text in cells.texts.items():
-        limits = _limits(text) if len(_POINT.findall(text)) > 1 else []
-        if not limits:
-            continue
+    for (row, column), limits in told.items():
         below = [s for r in range(row, row + 1 + _ROWS_BELOW) for s in by_row.get(r, ())]
         of = [next((s for s in below if _is_of(s, limit.of)), None) for limit in limits]
         for limit, first in zip(limits, of, strict=True) if all(of) else ():

@@ -72,9 +72,11 @@ def spots(cells: SheetText) -> list[Spot]:
         heads += [read.head] if read.head else []
     # Most cells hold a number, and with it no more than one size.
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
-    found += number_columns(cells, {(one.row, one.column) for one in found})
-    found += _spoken(cells, {(one.row, one.column) for one in found})
-    found += _signed_across(cells, {(one.row, one.column) for one in found})
+    known = {(one.row, one.column) for one in found}
+    for beside_tables in (number_columns, _spoken, _signed_across):
+        more = list(beside_tables(cells, known))
+        known |= {(one.row, one.column) for one in more}
+        found += more
     found += flat_crowns(cells, found)
     sizes = (one for one in found if not is_added_to(cells.text(one.row, one.column)))
     named = [_named_by_title(spot) for spot in sizes]
@@ -606,9 +608,7 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
     known: cells whose numbers tables name.
     """
     for (row, column), kind in cells.kinds.items():
-        if kind not in ("text", "remark", "measured"):
-            continue
-        text = cells.text(row, column)
+        text = cells.text(row, column) if kind in ("text", "remark", "measured") else ""
         if not _may_speak(cells, row, column, text):
             continue
         if (noted := _noted(cells, row, column, text)) is not None:
