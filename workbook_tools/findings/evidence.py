@@ -230,8 +230,8 @@ class Evidence:
         """The sizes of a measurand, or of a property of any part; wishes and limits left out."""
         known = self._of.get(name)
         if known is None:
-            names = dict.fromkeys((name, *(m.id for m in of_property(name))))
-            found = [one for each in names for one in self._finished_by_name.get(each, ())]
+            sizes = self._finished_by_name
+            found = [one for each in _names_within(name) for one in sizes.get(each, ())]
             known = self._of[name] = tuple(s for _, s in sorted(found, key=lambda one: one[0]))
         return known
 
@@ -407,6 +407,12 @@ def measurand_taken(parameter: Parameter) -> str:
     """
     name = named_by(parameter)
     return name if measurands_of(name) else ""
+
+
+@lru_cache(maxsize=1024)
+def _names_within(name: str) -> tuple[str, ...]:
+    """A measurand, or a property of any part, with the measurands that are this property."""
+    return tuple(dict.fromkeys((name, *(m.id for m in of_property(name)))))
 
 
 @lru_cache(maxsize=4096)

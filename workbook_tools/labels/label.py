@@ -24,14 +24,19 @@ class Label(NamedTuple):
     unit: str = ""
 
     def __str__(self) -> str:
-        same = self.text.casefold() == self.position.casefold()
-        told = not self.position or same or self.name != self.text
-        return self.text if told else f"{self.text}, {self.position}"
+        return _in_words(self.text, self.position)
 
     @property
     def name(self) -> str:
         """Its text without the number at its end that its position says too."""
         return _without_which(self.text, self.position)
+
+
+@lru_cache(maxsize=8192)
+def _in_words(text: str, position: str) -> str:
+    same = text.casefold() == position.casefold()
+    told = not position or same or _without_which(text, position) != text
+    return text if told else f"{text}, {position}"
 
 
 @lru_cache(maxsize=8192)
