@@ -276,12 +276,15 @@ def is_measured(row: Sequence[Reading]) -> bool:
     return not (limits or _set_not_measured(row) or _numbers_parts(row))
 
 
+_AS_SET = frozenset({ROTATION, ANGLE, CAM_ANGLE})
+
+
 def _set_not_measured(row: Sequence[Reading]) -> bool:
     """Whether a row was chosen and not measured.
 
     The speeds of a power run, wheel angles, a lash or a spring as set, gaskets and shims as sold.
     """
-    if all(r.kind in (ROTATION, ANGLE, CAM_ANGLE) for r in row):
+    if all(r.kind in _AS_SET for r in row):
         return True
     label = row[0].label
     if label is not None and _says_chosen(label.text):

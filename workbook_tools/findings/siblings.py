@@ -204,8 +204,7 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     found = [
         Slip(reading, code, undone, words, center, len(others), misfit)
         for code, undone, words, slack in _undone(reading, center, spread, others)
-        if (misfit := abs(undone - center)) <= max(near, slack)
-        and misfit < off / 3
+        if (misfit := abs(undone - center)) <= max(near, slack) and misfit < off / 3
     ]
     return min(found, key=lambda s: s.misfit, default=None)
 

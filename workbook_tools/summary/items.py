@@ -306,6 +306,7 @@ def _readings_of(
     function = record.function
     declared = _parameter(function, given.name)
     kind = declared.kind if declared else READING
+    is_text = kind == TEXT
     cells = spread(at, given.value)
     for place, value in cells:
         if place in told:
@@ -317,8 +318,8 @@ def _readings_of(
         name = label.text if label and label.text else function_words(given.name)
         if len(cells) > 1 and place not in labels and not _labels_the_range(given):
             name = f"{_title(record)}: {function_words(given.name).lower()}"
-        number = None if kind == TEXT else number_in(value, kind, record.system)
-        state = _reading_state(given, value, number, kind == TEXT, len(cells))
+        number = None if is_text else number_in(value, kind, record.system)
+        state = _reading_state(given, value, number, is_text, len(cells))
         bare = isinstance(value, (int, float)) or _is_bare(value)
         yield Item(
             section=function.section if function else NOT_UNDERSTOOD,

@@ -55,6 +55,7 @@ def scale_strip(
     measured = [v for v in values if v is not None and math.isfinite(v)]
     if not measured:
         return None
+    least, most = min(measured), max(measured)
     stated = [band for band in bands if band is not None and band.stated]
     marks = []
     for n, (position, value) in enumerate(zip(positions, values, strict=True)):
@@ -62,7 +63,7 @@ def scale_strip(
             continue
         band = bands[n]
         own = band if band is not None and band.stated else None
-        across = _across(value, own, measured, least_span)
+        across = _across(value, own, least, most, least_span)
         kept = min(max(across, _MARGIN), WIDTH - _MARGIN)
         marks.append(
             Mark(position, _rounded(kept), _down(n, len(values)), _shape(band), kept != across)
@@ -86,18 +87,18 @@ def _edges(stated: Sequence[Band]) -> tuple[float, ...]:
     return tuple(edge for edge in (low, high) if edge is not None)
 
 
-def _across(value: float, band: Band | None, measured: Sequence[float], least_span: float) -> float:
-    """How far from the left a value stands."""
+def _across(value: float, band: Band | None, least: float, most: float, least_span: float) -> float:
+    """How far from the left a value stands; least, most: of all that are measured."""
     low, high = (band.low, band.high) if band is not None else (None, None)
     if low is not None and high is not None and high > low:
         return LEAST_AT + (MOST_AT - LEAST_AT) * (value - low) / (high - low)
     limit = high if high is not None else low
     if limit is not None:
         edge = MOST_AT if high is not None else LEAST_AT
-        farthest = max(abs(v - limit) for v in measured)
+        farthest = max(abs(least - limit), abs(most - limit))
         return edge + _REACH * (value - limit) / farthest if farthest else edge
-    middle = (max(measured) + min(measured)) / 2
-    span = max(max(measured) - min(measured), least_span, abs(middle) * 1e-9)
+    middle = (most + least) / 2
+    span = max(most - least, least_span, abs(middle) * 1e-9)
     return WIDTH / 2 + (MOST_AT - LEAST_AT) * (value - middle) / span
 
 
