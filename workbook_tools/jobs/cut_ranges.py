@@ -41,11 +41,13 @@ def cut_ranges(book: OpenBook, label: FindLabel) -> list[CutRange]:
         # The formula itself may stand at the end of the line, as a mean below it.
         own = (row, column) if area.sheet == sheet.title else None
         beyond = [at for at in _beyond(target, area, label) if at != own]
+        if not beyond:
+            continue
         # The mean of one bank leaves the other to a formula like it; one over all shows the cut.
         alike = [
             other
             for name, _, other in taken
-            if beyond and name == function and not _holds(other, area.sheet, (area.top, area.left))
+            if name == function and not _holds(other, area.sheet, (area.top, area.left))
         ]
         left_out = [
             at for at in beyond if not any(_holds(other, area.sheet, at) for other in alike)
