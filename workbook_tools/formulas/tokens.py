@@ -10,6 +10,8 @@ from openpyxl.formula.tokenizer import Token, Tokenizer
 from workbook_tools.catalog import PREFIX
 from workbook_tools.formulas.lets import without_lets
 
+# No more than letters of a name, a number or an address: nothing that ends or begins a token.
+_PLAIN = re.compile(r"[A-Za-z0-9_.$]+")
 _SPACED_CALL = re.compile(rf"(\b{PREFIX}[._]\w+)\s+\(", re.IGNORECASE)
 
 
@@ -20,6 +22,19 @@ def _close_gaps(formula: str) -> str:
     return "".join(pieces)
 
 
+class _InRuns(Tokenizer):
+    """openpyxl's tokenizer, which goes letter by letter, with plain letters taken in one step."""
+
+    def check_scientific_notation(self) -> bool:
+        """Whether something was added to a token; asked before each step."""
+        plain = _PLAIN.match(self.formula, self.offset)
+        if plain is None:
+            return bool(super().check_scientific_notation())  # type: ignore[no-untyped-call]
+        self.token.append(plain[0])
+        self.offset = plain.end()
+        return True
+
+
 @lru_cache(maxsize=4096)
 def tokens_of(formula: str) -> tuple[Token, ...]:
     """A formula (without "=") as openpyxl's tokens, each LET written out.
@@ -27,7 +42,7 @@ def tokens_of(formula: str) -> tuple[Token, ...]:
     Raises ValueError where the text is no formula.
     """
     try:
-        return without_lets(tuple(Tokenizer("=" + _close_gaps(formula)).items))
+        return without_lets(tuple(_InRuns("=" + _close_gaps(formula)).items))
     except Exception as error:
         # The tokenizer raises what it likes at text that is no formula.
         raise ValueError(f"the formula cannot be read: {error}") from None
