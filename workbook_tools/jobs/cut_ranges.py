@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
+from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token
 
@@ -119,7 +120,12 @@ def _cells_added(sheet: Sheet, at: tuple[int, int]) -> set[tuple[int, int]]:
     areas = [a for a in one.areas if a.sheet == sheet.title] if one else []
     if any(a.size > _MOST_ADDED for a in areas):
         return set()
-    return {(cell.top, cell.left) for area in areas for cell in area.cells()}
+    return {
+        (row, column)
+        for area in areas
+        for row in range(area.top, area.bottom + 1)
+        for column in range(area.left, area.right + 1)
+    }
 
 
 def _holds(area: Area, sheet: str, at: tuple[int, int]) -> bool:
@@ -146,20 +152,23 @@ def _taken(book: OpenBook) -> Iterator[tuple[str, tuple[Sheet, int, int], Area]]
                     yield function, (sheet, row, column), area
 
 
-def _ranges(formula: str) -> Iterator[tuple[str, str]]:
+@lru_cache(maxsize=4096)
+def _ranges(formula: str) -> tuple[tuple[str, str], ...]:
     """The ranges of a formula, each with the innermost function that it is given to."""
     try:
         tokens = tokens_of(formula)
     except ValueError:
-        return
+        return ()
     open_ones: list[str] = []
+    found: list[tuple[str, str]] = []
     for token in tokens:
         if token.subtype == Token.OPEN:
             open_ones.append(token.value.upper())
         elif token.subtype == Token.CLOSE and open_ones:
             open_ones.pop()
         elif token.subtype == Token.RANGE and ":" in token.value and open_ones:
-            yield open_ones[-1], token.value
+            found.append((open_ones[-1], token.value))
+    return tuple(found)
 
 
 def _beyond(sheet: Sheet, area: Area, label: FindLabel) -> list[tuple[int, int]]:
