@@ -91,9 +91,10 @@ def _of_one_size(tables: Iterable[Sequence[Line]]) -> Iterator[Finding]:
             numbers = sorted({n for line in lines for n in line})
             for before, after in pairwise(numbers):
                 both = [line for line in lines if before in line and after in line]
+                if len(both) < _FEWEST_OF_ONE:
+                    continue
                 same = all(line[before].si == line[after].si for line in both)
-                unlike = len({line[after].si for line in both})
-                if not same or len(both) < _FEWEST_OF_ONE or unlike < _FEWEST_UNLIKE:
+                if not same or len({line[after].si for line in both}) < _FEWEST_UNLIKE:
                     continue
                 choices = math.log2(len(numbers) - 1)
                 said = sum(_bits(line, before, after) for line in both)

@@ -186,6 +186,8 @@ def _among_weights(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
         first = _first_that_fits(line) if line.options else None
         if first is not None and first.term.kind is MASS and line.stage not in NO_SIZES:
             weighed[_table_of(line)].add(number)
+    if not weighed:
+        return
     for number, line in enumerate(lines):
         beside = weighed.get(_table_of(line), set()) - {number}
         of_two = any(w.strip("().") in words_of("pairs") for w in line.label.casefold().split())
