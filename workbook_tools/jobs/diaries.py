@@ -48,8 +48,11 @@ def with_diary(book: OpenBook, job: Job, words: Vocabulary) -> Job:
 
 def _diaries(sheet: Sheet, words: Vocabulary) -> Iterator[list[_Entry]]:
     columns: dict[int, list[_Entry]] = {}
-    for (row, column), cell in sheet.cells.items():
-        entry = _entry(sheet, row, column, cell.value, words)
+    cells = sheet.cells
+    for (row, column), cell in cells.items():
+        beside = cells.get((row, column + 1))
+        told = isinstance(cell.value, str) or (beside and isinstance(beside.value, str))
+        entry = _entry(sheet, row, column, cell.value, words) if told else None
         if entry is not None:
             columns.setdefault(column, []).append(entry)
     yield from (entries for entries in columns.values() if len(entries) >= _FEWEST)

@@ -61,9 +61,8 @@ def _on_sheet(sheet: Sheet) -> Iterator[FormRow]:
     cells = sheet.cells
     for form in get_args(Form):
         yield from _tables(sheet.title, form, heads, cells, across=False)
-    across = {(column, row): cell for (row, column), cell in cells.items()}
     for form in _ACROSS:
-        yield from _tables(sheet.title, form, stubs, across, across=True)
+        yield from _tables(sheet.title, form, stubs, cells, across=True)
 
 
 def _in_order(lines: Mapping[int, Mapping[int, str]]) -> dict[int, dict[int, str]]:
@@ -104,7 +103,7 @@ def _rows(
     for row in range(at + 1, at + _MOST_ROWS):
         found = []
         for role, (column, unit) in columns.items():
-            cell = cells.get((row, column))
+            cell = cells.get((column, row) if across else (row, column))
             text = cell_text(cell)
             if cell is not None and text:
                 place = Place.at(title, column, row) if across else Place.at(title, row, column)
