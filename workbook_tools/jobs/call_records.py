@@ -61,8 +61,8 @@ class Tracing(Recalculation):
     heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
     _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
     _labels_of: dict[Sheet, SheetLabels] = field(default_factory=dict)
-    # By title: the cells that are the job's own, and the sheet that names them.
-    _named_by: dict[str, tuple[Container[tuple[int, int]], Sheet | None]] = field(
+    # By title: the cells that are the job's own, and what the sheet that names them calls them.
+    _named_by: dict[str, tuple[Container[tuple[int, int]], SheetLabels | None]] = field(
         default_factory=dict
     )
 
@@ -85,15 +85,21 @@ class Tracing(Recalculation):
 
     def _as_labeled(self, sheet: Sheet, row: int, column: int) -> SheetLabels:
         """The sheet as it is read for the label of a cell: a job's row has its heads over it."""
-        if sheet.title not in self._named_by:
+        named = self._named_by.get(sheet.title)
+        if named is None:
             own = self.part.own.sheet(sheet.title)
-            named_by = self.part.book.sheet(sheet.title)
-            self._named_by[sheet.title] = own.cells if own else (), named_by
-        own_cells, found = self._named_by[sheet.title]
-        labeled = found if found is not None and (row, column) in own_cells else sheet
-        if labeled not in self._labels_of:
-            self._labels_of[labeled] = SheetLabels(labeled)
-        return self._labels_of[labeled]
+            named_by = self.part.book.sheet(sheet.title) if own else None
+            labels = self._labels_on(named_by) if named_by is not None else None
+            named = self._named_by[sheet.title] = own.cells if own else (), labels
+        own_cells, found = named
+        if found is not None and (row, column) in own_cells:
+            return found
+        return self._labels_on(sheet)
+
+    def _labels_on(self, sheet: Sheet) -> SheetLabels:
+        if sheet not in self._labels_of:
+            self._labels_of[sheet] = SheetLabels(sheet)
+        return self._labels_of[sheet]
 
     def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
         """What a formula would come to on a sheet and row, None where that cannot be told."""
