@@ -260,26 +260,28 @@ def _all_that_it_is_made_from() -> str:
 
 
 def _as_text(found: Senses) -> bytes:
-    """Senses as JSON: each once, and the phrases with the numbers of theirs."""
-    numbers: dict[Sense, int] = {}
+    """Senses as JSON: what phrases mean, each meaning once, and the phrases with its number.
+
+    There are twenty times as many phrases as meanings.
+    """
+    numbers: dict[tuple[Sense, ...], int] = {}
     phrases = {
         language: {
-            " ".join(form): [numbers.setdefault(one, len(numbers)) for one in several]
+            " ".join(form): numbers.setdefault(several, len(numbers))
             for form, several in listed.items()
         }
         for language, listed in found.items()
     }
-    return json.dumps([[dict(one.filled) for one in numbers], phrases]).encode()
+    return json.dumps(
+        [[[dict(one.filled) for one in several] for several in numbers], phrases]
+    ).encode()
 
 
 def _from_text(kept: bytes) -> Senses:
     each, phrases = json.loads(kept)
-    known = [Sense(**filled) for filled in each]
+    known = [tuple([Sense(**filled) for filled in several]) for several in each]
     return {
-        language: {
-            tuple(form.split(" ")): tuple([known[n] for n in several])
-            for form, several in listed.items()
-        }
+        language: {tuple(form.split(" ")): known[number] for form, number in listed.items()}
         for language, listed in phrases.items()
     }
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 
@@ -41,13 +40,12 @@ def languages_of(words: Iterable[str]) -> frozenset[Language]:
 @cache
 def own_words() -> Mapping[str, Language]:
     """The longer words that lists of one language have alone, with it."""
-    languages: dict[str, set[Language]] = defaultdict(set)
+    found: dict[str, Language | None] = {}
     for language in LANGUAGES:
-        for phrase in senses()[language]:
-            for word in phrase:
-                if len(word) >= LEAST_LETTERS - 1:
-                    languages[word].add(language)
-    return {word: next(iter(known)) for word, known in languages.items() if len(known) == 1}
+        for word in {word for phrase in senses()[language] for word in phrase}:
+            if len(word) >= LEAST_LETTERS - 1:
+                found[word] = None if word in found else language
+    return {word: language for word, language in found.items() if language is not None}
 
 
 def side_of_letter(letter: str, words: Iterable[str]) -> str:
@@ -122,15 +120,16 @@ def singular(word: str) -> Iterator[str]:
 
 @cache
 def reach_of(languages: tuple[Language, ...]) -> Mapping[str, int]:
-    """{word: how many words the longest phrase has that begins with it}, two at least.
+    """{word: how many words the longest phrase has that begins with it}, where more than two.
 
     So that runs of words which no list can have are not looked up.
     """
-    found = {phrase[0]: max(2, len(phrase)) for phrase in unit_kinds()}
+    found = {phrase[0]: len(phrase) for phrase in unit_kinds() if len(phrase) > 2}
     for language in languages:
         own: dict[str, int] = {}
         for phrase in senses()[language]:
-            own[phrase[0]] = max(2, len(phrase), own.get(phrase[0], 0))
+            if len(phrase) > 2:
+                own[phrase[0]] = max(len(phrase), own.get(phrase[0], 0))
         for short, full in rules().same_word.get(language, {}).items():
             own[short] = max(own.get(short, 2), own.get(full.split()[0], 2))
         for word, most in own.items():
