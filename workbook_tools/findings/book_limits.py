@@ -120,7 +120,7 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
     """
     found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
     by_row = _by_row(evidence)
-    for reading in (*evidence.readings, *ranges_as_limits(evidence.book)):
+    for reading in (*evidence.named, *ranges_as_limits(evidence.book)):
         end = _ENDS.get(reading.stage) or _end_of_a_wish(reading)
         if end is None or not reading.measurand:
             continue
@@ -154,7 +154,7 @@ def _end_of_a_wish(reading: Reading) -> str | None:
 def _by_row(evidence: Evidence) -> Mapping[tuple[str, int, str], Collection[str]]:
     """What is measured in each row under each label."""
     found: dict[tuple[str, int, str], set[str]] = defaultdict(set)
-    for r in evidence.readings:
+    for r in evidence.named:
         if r.stage in _JUDGED and r.state == "read" and r.label and r.measurand:
             found[r.place.sheet, spot(r.place)[0], r.label.text].add(r.measurand)
     return found

@@ -201,7 +201,7 @@ def _of_row(row: Sequence[Reading]) -> Iterator[Block]:
 def _labeled_apart(evidence: Evidence) -> Iterator[tuple[Reading, ...]]:
     """What is measured of several parts that have a label each: "top 1", "top 2"."""
     found: dict[tuple[str, str, str], list[Reading]] = {}
-    for r in evidence.readings:
+    for r in evidence.named:
         if r.label is not None and r.measurand and r.part.number and r.state == "read":
             found.setdefault((r.place.sheet, r.measurand, r.stage), []).append(r)
     for readings in found.values():

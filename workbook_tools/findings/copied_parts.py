@@ -105,7 +105,7 @@ def _of_one_size(tables: Iterable[Sequence[Line]]) -> Iterator[Finding]:
 def check_copied_banks(evidence: Evidence) -> Iterator[Finding]:
     """A finding where the readings of a bank are those of the other bank, one by one."""
     lines: dict[tuple[str, ...], dict[tuple[str, int], Reading]] = defaultdict(dict)
-    for r in evidence.readings:
+    for r in evidence.named:
         of_cylinders = r.part.of in ("cylinder", "valve", "") and r.part.number and r.measurand
         if of_cylinders and not r.part.last and r.state == "read" and not _is_set(r):
             label = r.label.text if r.label else ""

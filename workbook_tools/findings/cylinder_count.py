@@ -93,7 +93,7 @@ def _not_as_said(evidence: Evidence, named: int | None) -> Iterator[Finding]:
 def _measured(evidence: Evidence) -> int:
     """How many cylinders the readings number, 0 where they do not agree."""
     found: dict[str, set[int]] = defaultdict(set)
-    for reading in evidence.readings:
+    for reading in evidence.named:
         if reading.part.of == "cylinder" and reading.part.number and reading.measurand:
             found[reading.measurand].add(reading.part.number)
     whole = Counter(max(n) for n in found.values() if n == {*range(1, max(n) + 1)})

@@ -144,10 +144,9 @@ class Evidence:
     def sizes(self) -> tuple[Size, ...]:
         """Every number of which a call or a label says what it measures, once for each."""
         found: dict[tuple[Place, str], Size] = {}
-        for reading in self.readings:
-            if names := self._names[reading.place, reading.measurand]:
-                for size in self._of_reading(reading, names):
-                    found[size.place, size.measurand] = size
+        for reading in self.named:
+            for size in self._of_reading(reading, self._names[reading.place, reading.measurand]):
+                found[size.place, size.measurand] = size
         told = {place for place, _ in found} | self._withdrawn
         for taken in self.taken:
             place = taken.argument.place or taken.record.place
@@ -199,6 +198,11 @@ class Evidence:
                 taken = [name for name in taken if is_one_of(r.measurand, name)]
             found[r.place, r.measurand] = _names_of(r.measurand, tuple(taken))
         return found
+
+    @cached_property
+    def named(self) -> tuple[Reading, ...]:
+        """The readings of which a call or a label says what they measure."""
+        return tuple(r for r in self.readings if self._names[r.place, r.measurand])
 
     def measures(self, reading: Reading) -> tuple[Measurand, ...]:
         """What a reading measures, by its label and by the calls that take it."""

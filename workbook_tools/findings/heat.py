@@ -126,7 +126,7 @@ def _lash(evidence: Evidence) -> Iterator[Finding]:
     """Lash set cold to the very figure that is wanted hot, or the other way round."""
     lashes = [
         _Lash(r, frozenset(m.which for m in measures))
-        for r in evidence.readings
+        for r in evidence.named
         if (measures := [m for m in evidence.measures(r) if m.property == "lash"])
     ]
     wanted = [w for w in lashes if _is_wanted(w.reading) and _said(w.reading.label)]
