@@ -202,7 +202,9 @@ def _typed(
             for (row, column), cell in sheet.cells.items()
             if (row, column) not in filled
             and not cell.formula
-            and _has_number(sheet, row, column, cell.value, named)
+            and (
+                isinstance(cell.value, float) or _has_number(sheet, row, column, cell.value, named)
+            )
         ]
         if len(found) <= MOST_TYPED:
             yield from found
@@ -211,8 +213,6 @@ def _typed(
 def _has_number(
     sheet: Sheet, row: int, column: int, value: object, named: dict[Place, list[Candidate]]
 ) -> bool:
-    if isinstance(value, float):
-        return True
     if isinstance(value, bool) or value is None:
         return False
     if isinstance(value, (int, datetime.date)):
