@@ -64,6 +64,10 @@ def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
 _MOST_CYLINDERS, _STATED = 16, 0.012
 
 
+# What a cylinder displaces of which words may say so.
+_OF_ONE = "cylinder_volume"
+
+
 def displacements(lines: Sequence[Line], system: System | None) -> Iterator[Relation]:
     """The displacements that a bore, a stroke and a whole number of cylinders give."""
 
@@ -86,7 +90,9 @@ def displacements(lines: Sequence[Line], system: System | None) -> Iterator[Rela
         if len({total, bore, stroke}) < len(named) or not 1 <= count <= _MOST_CYLINDERS:
             continue
         if abs(si / one - count) <= _STATED * count:
-            terms = ((total, "displacement"), (bore, "bore"), (stroke, "stroke"))
+            of_one = count == 1 and any(o.term.id == _OF_ONE for o in lines[total].options)
+            whole = _OF_ONE if of_one else "displacement"
+            terms = ((total, whole), (bore, "bore"), (stroke, "stroke"))
             yield Relation(
                 terms, weights().relations.of_few, f"bore and stroke of {count} give it:"
             )

@@ -137,7 +137,7 @@ class TableValues:
                 if filled and not self.cells.is_value(at):
                     continue
                 waits = named and column in self._entered and not self.cells.is_covered(at)
-                if not filled and (not waits or column in self._of_mains_alone):
+                if not filled and (not waits or self._is_told_elsewhere(row, column)):
                     continue
                 of_row = by_rows and not self._is_counted_apart(column)
                 spot = self._by_row(row, column) if of_row else self._by_column(row, column)
@@ -218,13 +218,28 @@ class TableValues:
             return False
         return {self.kinds[at] for at in self.table.in_column(column)} != {"formula"}
 
+    def _is_told_elsewhere(self, row: int, column: int) -> bool:
+        """Whether an empty cell of a row waits for nothing: another column has that cylinder's.
+
+        "Cyl 1" over "along | across", of which a deck clearance fills the first alone.
+        """
+        if column in self._of_mains_alone:
+            return True
+        told = self.head.which(column)
+        one = told and (told.number, told.bank, told.of)
+        return bool(told and told.number and told.at) and any(
+            (w := self.head.which(c)) is not None and (w.number, w.bank, w.of) == one
+            for c in self.values
+            if c != column and self.cells.is_number((row, c))
+        )
+
     @cached_property
     def _of_mains_alone(self) -> frozenset[int]:
         """The last numbered columns, which only rows of mains fill: a four has a fifth of them."""
         counting = {c for c in self.values if (w := self.head.which(c)) and w.number and not w.of}
         for row in self.rows if counting else ():
             texts = [t for t, _ in self.table.texts_before(row, self.table.first)]
-            if not any(bearing_told(text, (), NOTHING) == "main" for text in texts):
+            if not any(map(_is_of_mains, texts)):
                 last = max((c for c in counting if self.cells.is_number((row, c))), default=0)
                 counting = {c for c in counting if c > last}
         return frozenset(
@@ -1124,6 +1139,13 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing") and not _says_where(t)
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _is_of_mains(text: str) -> bool:
+    """Whether a text names first something of the mains."""
+    candidates = meaning_of(text).candidates[:1]
+    term = find(candidates[0].measurand) if candidates else None
+    return term is not None and term.of == "main"
 
 
 def _measures(text: str) -> bool:
