@@ -61,6 +61,34 @@ def test_no_cylinder_waits_for_a_main(make_book) -> None:
     assert not read_book(make_book({"S": rows})).missing
 
 
+def test_no_half_of_a_cylinder_waits_for_what_the_other_half_has(make_book) -> None:
+    rows = [["mm", "Cyl 1", None, "Cyl 2"], ["Bore", "along", "across", "along", "across"],
+            ["top", 74.014, 74.012, 74.014, 74.016], ["bottom", 74.01, 74.01, 74.01, 74.01],
+            ["Deck clearance", 0.2, None, 0.16], ["Gasket thickness", 0.75]]  # fmt: skip
+    book = read_book(make_book({"S": rows}))
+    assert not book.missing
+    quench = {r.part.number: r.value for r in book.records if r.measurand == "quench"}
+    assert quench == {1: pytest.approx(0.95), 2: pytest.approx(0.91)}
+
+
+def test_sizes_below_a_gap_with_their_unit_behind_are_not_in_the_column_of_limits(
+    tmp_path: Path,
+) -> None:
+    rows = [["Part", "Measured", "Unit", "Limits", 1, 2, 3],
+            ["Block", "bore finished", "mm", "92.500-92.520", 92.514, 92.506, 92.507],
+            ["Piston", "skirt", "mm", None, 92.433, 92.432, 92.431], [],
+            ["Stroke", None, None, 90, "mm"], ["Gasket", None, None, 1.52, "mm"]]  # fmt: skip
+    check_told(tmp_path, rows, {"D9": "stroke 90 mm", "D10": "gasket_thickness 1.52 mm"})
+
+
+def test_what_one_cylinder_sweeps_displaces_no_engine(make_book) -> None:
+    rows = [["Bore", 4.04, "in"], ["Stroke", 3.53, "in"],
+            ["Swept, one cyl", "=PI()/4*B1^2*B2*16.387", "cc"],
+            ["Cubic inches", "=PI()/4*B1^2*B2*8", "ci"]]  # fmt: skip
+    book = read_book(make_book({"S": rows}, {"S": {"B3": 741.53, "B4": 362.01}}))
+    assert [s.measurand for s in book.stated] == ["cylinder_volume", "displacement"]
+
+
 HEADS = [None, "top length way", "top across", "bottom length way", "bottom across"]
 
 

@@ -471,6 +471,8 @@ class _BlockReader:
             return spot
         if stages.get(spot.origin[1]):
             return spot  # Where the form has limits, names with their values stand.
+        if any(self.cells.kinds.get((spot.row, c)) in ("unit", "text") for c in head.index):
+            return spot  # Where the form has sizes, units and remarks stand.
         return replace(spot, which=spot.which.beside(Which(stage=stages.get(spot.column, ""))))
 
     def _is_counted_below_title(self, rows: Sequence[int]) -> bool:
