@@ -81,3 +81,28 @@ def test_a_size_that_no_engine_has_is_held_to_its_column_in_the_other_jobs(
     books = read_jobs(make_book({"S": [heads, *rows]}))
     found = {(f.code, f.place.address) for book in books for f in check(book) if f.place}
     assert found == ({("slipped-decimal", "G6")} if is_slip else set())
+
+
+TWIN = [["Job", "26-042"], ["mm", "Cyl 1 (LH)", "Cyl 2 (RH)"], ["Bore", 84.01, 84.02]]
+
+
+@pytest.mark.parametrize(
+    ("rows", "finding"),
+    [
+        ([["Piston below deck", 0.8, -0.82]], ("deck-sign", "C4")),
+        ([["Exhaust stem", 7.946, 7.948], ["Exhaust guide", 8.001, 7.948]],
+         ("sizes-out-of-order", "C4")),
+    ],
+)  # fmt: skip
+def test_the_two_of_a_twin_tell_of_each_other(make_book, rows, finding):
+    (book,) = read_jobs(make_book({"S": [*TWIN, *rows]}))
+    assert finding in {(f.code, f.place.address) for f in check(book) if f.place}
+
+
+@pytest.mark.parametrize(
+    "row", [["Piston below deck", 0.8, 0.82], ["Piston below deck", 0.05, -0.05],
+            ["Piston below deck", 0.3, -0.5]],
+)  # fmt: skip
+def test_two_pistons_may_stand_on_either_side_of_the_deck(make_book, row):
+    (book,) = read_jobs(make_book({"S": [*TWIN, row]}))
+    assert "deck-sign" not in {f.code for f in check(book)}

@@ -129,7 +129,8 @@ def _out_of_order(evidence: Evidence) -> Iterator[Finding]:
                 above = _mates_of(size, near(larger, size.place.sheet))
                 if not above or _has_its_clearance(evidence, size, above[0]):
                     continue
-                if not _one_in_order(_again(size, sizes), _again(above[0], above)):
+                in_order = _one_in_order(_again(size, sizes), _again(above[0], above))
+                if not in_order or _is_copied(size, above[0], sizes, larger):
                     yield _turned_round(size, above[0])
 
 
@@ -142,6 +143,15 @@ def _mates_of(size: Size, others: Sequence[Size]) -> Sequence[Size]:
     same = [s for s in others if s.part.which == size.part.which and s.place != size.place]
     alone = [s for s in others if not s.part.which]
     return same or (alone if len(alone) == 1 else ())
+
+
+def _is_copied(size: Size, above: Size, sizes: Sequence[Size], larger: Sequence[Size]) -> bool:
+    """Whether two mates were typed with the same number, and other pairs have room between them."""
+    if size.si != above.si or not size.typed or not above.typed:
+        return False
+    others = [s for s in sizes if s is not size and s.place.sheet == size.place.sheet]
+    pairs = ((other, _mates_of(other, near(larger, other.place.sheet))) for other in others)
+    return any(other.si < theirs[0].si for other, theirs in pairs if theirs)
 
 
 def _has_its_clearance(evidence: Evidence, size: Size, above: Size) -> bool:

@@ -151,6 +151,9 @@ def _in_pair(one: Reading, other: Reading) -> Iterator[Slip]:
     ]
     if not one.number or not other.number or not any(usual):
         return
+    if (sign := _turned_in_pair(one, other)) is not None:
+        yield sign
+        return
     if not all(usual):
         within = _ALIKE_IN_PAIR
         odd, known = (other, one) if usual[0] else (one, other)
@@ -166,6 +169,23 @@ def _in_pair(one: Reading, other: Reading) -> Iterator[Slip]:
         if abs(undone - known.number) <= within * abs(known.number):
             yield Slip(odd, code, undone, words, known.number, 1, abs(undone - known.number))
             return
+
+
+# Two pistons of one engine come as near as this to each other, and stand so far (SI) from the
+# face that one of them is not above it by chance.
+_AS_DEEP, _CLEAR_OF_THE_FACE = 0.15, 2e-4
+
+
+def _turned_in_pair(one: Reading, other: Reading) -> Slip | None:
+    """Of two pistons, one below the deck and the other as far above it, the one above."""
+    above, below = sorted((one, other), key=lambda r: r.number)
+    if one.measurand != "deck_clearance" or not above.number < 0 < below.number:
+        return None
+    apart = abs(above.number + below.number)
+    far = below.si is not None and below.si >= _CLEAR_OF_THE_FACE
+    if not far or apart > _AS_DEEP * below.number:
+        return None
+    return Slip(above, "deck-sign", -above.number, _WRONG_WAY, below.number, 1, apart)
 
 
 def _from_usual(reading: Reading, measure: Measurand) -> float:
