@@ -41,6 +41,12 @@ def test_two_heads_that_say_nothing_are_left_alone(tmp_path: Path) -> None:
             id="the fifth main of a four",
         ),
         pytest.param(
+            [["Main", "Crank", "Brg", "Clr (thou)"], [1, 2.4487, 2.4515, 2.8],
+             [2, 2.4487, 2.4514, 2.7], [3, 2.4488, 2.4519, 3.1], ["Thrust", 0.007]],
+            {"B8": "main_journal 3 2.4488 in", "B9": "crank_end_play 0.007 in"},
+            id="thrust below the mains",
+        ),
+        pytest.param(
             [["mm"], [None, "V", "H", "ovality", "shell bore"], ["MAINS"],
              ["M1", 59.983, 59.982, 0.001, 60.03], ["M2", 59.979, 59.979, 0, 60.031], ["PINS"],
              ["P1", 47.983, 47.981, 0.002, 48.03], ["P2", 47.984, 47.986, 0.002, 48.031]],

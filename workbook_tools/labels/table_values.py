@@ -120,7 +120,6 @@ class TableValues:
         """Every value, and every empty cell beside others of its line."""
         by_rows = self._by_rows()
         for row in self.rows:
-            names = self.table.texts_before(row, self.table.first)
             if by_rows and self._is_of_no_valve(row):
                 yield from self._of_each_cylinder(row)
                 continue
@@ -130,23 +129,46 @@ class TableValues:
                 continue
             if not by_rows and self._is_of_one_thing(row):
                 continue
-            named = bool(names or self.table.index) and self._is_filled(row, by_rows)
-            for column in self.values:
-                at = row, column
-                filled = at in self.kinds
-                if filled and not self.cells.is_value(at):
-                    continue
-                waits = named and column in self._entered and not self.cells.is_covered(at)
-                if not filled and (not waits or self._is_told_elsewhere(row, column)):
-                    continue
-                of_row = by_rows and not self._is_counted_apart(column)
-                spot = self._by_row(row, column) if of_row else self._by_column(row, column)
-                if spot is not None and by_rows and not of_row:
-                    spot = replace(spot, headings=self._titles())
-                if spot is not None:
-                    spot = self._in_unit_of_corner(spot)
-                    nominal = self._nominal_before(row, column)
-                    yield replace(spot, nominal=nominal) if nominal else spot
+            if play := self._thrust_below_mains(row):
+                yield play
+                continue
+            yield from self._below_heads(row, by_rows)
+
+    def _below_heads(self, row: int, by_rows: bool) -> Iterator[Spot]:
+        """The values of a row of the table, and its empty cells that wait for one."""
+        names = self.table.texts_before(row, self.table.first)
+        named = bool(names or self.table.index) and self._is_filled(row, by_rows)
+        for column in self.values:
+            at = row, column
+            filled = at in self.kinds
+            if filled and not self.cells.is_value(at):
+                continue
+            waits = named and column in self._entered and not self.cells.is_covered(at)
+            if not filled and (not waits or self._is_told_elsewhere(row, column)):
+                continue
+            of_row = by_rows and not self._is_counted_apart(column)
+            spot = self._by_row(row, column) if of_row else self._by_column(row, column)
+            if spot is not None and by_rows and not of_row:
+                spot = replace(spot, headings=self._titles())
+            if spot is not None:
+                spot = self._in_unit_of_corner(spot)
+                nominal = self._nominal_before(row, column)
+                yield replace(spot, nominal=nominal) if nominal else spot
+
+    def _thrust_below_mains(self, row: int) -> Spot | None:
+        """The play of a crank in a row "Thrust" with one value, below those of its mains."""
+        texts = self.table.texts_before(row, self.table.first)
+        filled = [c for c in self.values if self.cells.is_number((row, c))]
+        named = len(texts) == 1 and texts[0][0].casefold().strip(" .:") == "thrust"
+        if not named or len(filled) != 1 or row != self.rows[-1]:
+            return None
+        above = {self.table.which(r, self.table.first).of for r in self.rows[:-1]}
+        if above != {"main"}:
+            return None
+        return Spot(
+            row, filled[0], "Thrust clearance", self._titles(), NOTHING, "",
+            ("thrust", row), texts[0][1],
+        )  # fmt: skip
 
     def _is_counted_apart(self, column: int) -> bool:
         """Whether a column stands beside its own count with a head, behind other values.
