@@ -54,7 +54,8 @@ def found_before_work(lines: Sequence[Line]) -> None:
     for line in lines:
         way = _WORKED.get(line.chosen.term.property, 0) if line.chosen else 0
         after = _standing(line, by_cell, 1) if way and line.stage in ("", "final") else None
-        if after is None or not (line.chosen and after.chosen and after.stage in ("", "final")):
+        worked = after is not None and after.stage in ("", "final", "machined")
+        if after is None or not (worked and line.chosen and after.chosen):
             continue
         mine, theirs = line.by_place, after.by_place
         same = after.chosen.term is line.chosen.term and after.label != line.label

@@ -110,8 +110,9 @@ def _once_for_all(
 
 def _is_a_twin(readings: Sequence[Candidate]) -> bool:
     """Whether the cylinders that heads name are a first and a second and no more."""
-    bores = {r.position.split("|")[-1] for r in readings if r.name in _OF_A_BORE}
-    return bores - {""} == {"1", "2"}
+    bores = {r.position for r in readings if r.name in _OF_A_BORE}
+    numbers = {position.split("|")[-1] for position in bores}
+    return numbers - {""} == {"1", "2"} or {*_SIDES} == {p.rstrip("|") for p in bores}
 
 
 def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
@@ -121,7 +122,8 @@ def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
     number of a cylinder stands in the book.
     """
     of_cylinders = [r for r in readings if r.of == "cylinder"]
-    numbered_ones = [r for r in of_cylinders if any(map(str.isdigit, r.position))]
+    by_heads = (r for r in of_cylinders if not r.in_line)
+    numbered_ones = [r for r in by_heads if any(map(str.isdigit, r.position))]
     sides: dict[tuple[str, str, str], list[str]] = defaultdict(list)
     for r in of_cylinders:
         if r.position in _SIDES and r.stage not in NO_SIZES:

@@ -184,7 +184,7 @@ def _settle_by_others(head: Head) -> None:
         # The size of the new part, which alone may be the one in the maker's list.
         if stages[column] == "target":
             head.texts[column] = [_FINISHED if t == own[column] else t for t in head.texts[column]]
-    if any(stages[c] in WORKED and len(own[c].split()) == 1 for c in own):
+    if any(stages[c] in WORKED and _says_when_alone(own[c]) for c in own):
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
     if any(stages[c] in WORKED for c in own):
@@ -198,6 +198,12 @@ def _settle_by_others(head: Head) -> None:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
             head.texts[column] = [limit if t == text else t for t in head.texts[column]]
+
+
+def _says_when_alone(text: str) -> bool:
+    """Whether a head says when, and names nothing: "Finished", "Après rectif."."""
+    said = which_of(text)
+    return len(text.split()) == 1 or (said is not None and bool(said.stage) and not said.tells)
 
 
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}

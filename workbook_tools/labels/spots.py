@@ -555,6 +555,8 @@ class _BlockReader:
         told = which_of(labels[0]) if labels else None
         if told is not None and told.of in BEARINGS and _counts_others(head, told.of):
             return False  # "Main 1" below a table of cylinders.
+        if labels and _counts_valves(head) and _is_of_no_valve(labels[0]):
+            return False  # "Piston 271 | 272" below the valves of two cylinders.
         if not labels or told is not None:
             return True
         # A tick stands below a head that says what it ticks.
@@ -595,6 +597,23 @@ def _is_of_a_bank(counted: Sequence[int | None]) -> bool:
     """Whether numbers count every other one, as the cylinders of a bank: 1 3 5 7, 2 4 6 8."""
     every_other = [[*range(first, first + 2 * len(counted), 2)] for first in (1, 2)]
     return len(counted) >= _FEWEST_OF_A_BANK and list(counted) in every_other
+
+
+def _counts_valves(head: Head) -> bool:
+    """Whether heads tell intake and exhaust valves from each other."""
+    told = (head.which(c) for c in (*head.texts, *head.index))
+    return {"intake", "exhaust"} <= {which.side for which in told if which is not None}
+
+
+def _is_of_no_valve(label: str) -> bool:
+    """Whether a label surely measures something of cylinders, rods or mains."""
+    candidates = meaning_of(label).candidates[:1]
+    term = (
+        find(candidates[0].measurand)
+        if candidates and candidates[0].cost <= _MOST_ASSUMED
+        else None
+    )
+    return term is not None and not term.which and term.of in ("cylinder", "rod", "main")
 
 
 def _counts_others(head: Head, of: str) -> bool:
