@@ -159,6 +159,8 @@ def _by_columns(
             continue  # Columns with gaps between them are of one table.
         if _goes_on(left, right, kinds) or _is_a_label_before(left, right, after, kinds):
             continue
+        if _is_a_bank_without_names(left, right, kinds):
+            continue
         if apart and _has_names(right, kinds, told) and not _heads_a_row_of(left, right, kinds):
             return [left, right]
     return [cells]
@@ -194,6 +196,25 @@ def _goes_on(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKin
     bare = all(kinds[at] in ("measured", "formula") for at in right if at[0] in {*sizes})
     begun = min(row for row, _ in right) == top and len(heads) == len({c for _, c in right})
     return counted and bare and begun and kinds.get((top, first)) == "text"
+
+
+def _is_a_bank_without_names(
+    left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]
+) -> bool:
+    """Whether a second bank leaves the names of its rows to the first one.
+
+    "Left | 1 | 3 | | Right | 2 | 4": its one text and its numbers stand in the row of the first
+    one's, and sizes alone below.
+    """
+    top = min(row for row, _ in right)
+    texts = [at for at in right if kinds[at] == "text"]
+    counts = [at for at in right if at[0] == top and kinds[at] == "number"]
+    below = {row for row, _ in right if row > top}
+    first = min(column for _, column in left)
+    named = all(kinds.get((row, first)) in ("text", "unit") for row in below)
+    counted = kinds.get((top, first)) == "text" and kinds.get((top, first + 1)) == "number"
+    alone = len(texts) == 1 and texts[0][0] == top and len(counts) > 1
+    return alone and counted and named and len(below) >= _LEAST_ROWS
 
 
 def _heads_a_row_of(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:

@@ -41,6 +41,7 @@ from workbook_tools.labels.titles import (
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     meaning_of,
+    noun_named,
     unit_in,
 )
 from workbook_tools.labels.which import (
@@ -94,8 +95,13 @@ _CUT_TO = "machined"
 # How far under or over size: "Rectificado -0,25".
 _STEP_BEHIND = re.compile(r"\s[+\-−–]?\s?\d*[.,]?\d+$")
 _NEAR = 0.05
+_BANKS = ("L", "R")
 # Of valves, over what is measured of each.
 _SIDES = ("intake", "exhaust")
+
+
+# What a head says over places on a bore: how high they lie.
+HOW_HIGH = ("height", "compression_height", "depth")
 
 
 class Heads:
@@ -423,7 +429,7 @@ class Heads:
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
             if named and self._banks_stand_over(row, numbers):
                 return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
-            if len(named) <= 1 or (counts_on and not measured):
+            if len(named) <= 1 or (counts_on and (not measured or self._over_sizes(row, numbers))):
                 return numbers
         if ends := self._between_ends(row):
             return ends
@@ -431,6 +437,10 @@ class Heads:
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
         return self._in_pairs(row) or self._numbered_parts(row) or [*self._stations(row)]
+
+    def _over_sizes(self, row: int, columns: Sequence[int]) -> bool:
+        """Whether sizes stand below all of some columns, in the next row."""
+        return all(self._is_size(row + 1, c) for c in columns)
 
     def _stations(self, row: int) -> dict[int, Which]:
         """Which one each column is of where a row numbers mains and rods: "MB-1 | CR-1"."""
@@ -570,6 +580,7 @@ class Heads:
                 for which in said if column in head.index else ():
                     head.index[column] = head.index[column].beside(which)
         for row, index in index_rows.items():
+            self._take_banks_before(head, row, index)
             if index and row != rows[-1]:
                 self._count_spanned(head, row, index)
         self._take_days(head)
@@ -589,6 +600,17 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _take_banks_before(self, head: Head, row: int, index: Sequence[int]) -> None:
+        """Take the banks that stand before their numbers in a row: "Left | 1 | 2 | Right | 1"."""
+        texts = {c: which_of(self.cells.text(row, c)) for c in self.block.rows[row]}
+        banks = {c: w.bank for c, w in texts.items() if w and w == Which(bank=w.bank) and w.bank}
+        if len({*banks.values()}) < len(_BANKS) or not index:
+            return
+        for column in index:
+            before = [bank for c, bank in sorted(banks.items()) if c < column]
+            if before and column in head.index:
+                head.index[column] = head.index[column].beside(Which(bank=before[-1]))
 
     def _take_days(self, head: Head) -> None:
         """Take the days over columns for heads that say nothing else of these."""
@@ -744,10 +766,18 @@ class Heads:
                 if self.kinds.get((row + 1, column)) != "date":  # "In" over the days of jobs.
                     head.corner_units.append(text)
                 continue
+            if self._says_how_high(row, column):
+                continue
             head.corner.append(without_nearness(text))
             of = counts(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))
+
+    def _says_how_high(self, row: int, column: int) -> bool:
+        """Whether a head over places on a bore says how high they lie: "Height" over "Top"."""
+        below = which_of(self.cells.text(row + 1, column))
+        place = below is not None and bool(below.at)
+        return place and noun_named(self.cells.text(row, column)) in HOW_HIGH
 
     def _counts_below(self, row: int) -> bool:
         """Whether the rows below heads are counted, so that front and rear are places on each."""

@@ -80,6 +80,7 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     found = told | _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
     found |= (
         _rings_behind(texts)
+        | _compression_rings(texts)
         | _rings_and_when(texts)
         | _second_rings(texts)
         | places_spelled_out(texts, language)
@@ -242,6 +243,28 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
             name, unit = _without_bracket(texts.get(at, ""))
             if name.casefold().strip(" .") in words_of("oil_rings"):
                 found[at] = f"Oil {what}{unit}"
+    return found
+
+
+_COMPRESSION_RING = re.compile(
+    r"(?:compr?|compression|komp|verd)\.?\s*(?:rings?\s*)?(?P<number>[12])", re.IGNORECASE
+)
+
+
+def _compression_rings(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels of compression rings 1 and 2 behind or below a word for rings: no ratio."""
+    told = {at: one for at, text in texts.items() if (one := _COMPRESSION_RING.fullmatch(text))}
+    found: dict[At, str] = {}
+    for (row, column), one in told.items():
+        second = (row + 1, column)
+        if one["number"] != "1" or second not in told or told[second]["number"] != "2":
+            continue
+        about = [texts.get((row, column - 1), ""), texts.get((row - 1, column), "")]
+        if any(read_label(text).part == "ring" for text in about if text):
+            what = _said_of_rings(texts, (row, column))
+            found |= {(row, column): f"Top {what}", second: f"2nd {what}"}
+            if texts.get((row + 2, column), "").casefold().strip(" .") in words_of("oil_rings"):
+                found[row + 2, column] = f"Oil {what}"
     return found
 
 

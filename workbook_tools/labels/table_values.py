@@ -14,6 +14,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.continued_labels import goes_on
 from workbook_tools.labels.head import counted_part
+from workbook_tools.labels.heads import HOW_HIGH
 from workbook_tools.labels.labeled_values import is_of_notches, labeled_values
 from workbook_tools.labels.named_heads import (
     ORDINAL,
@@ -1154,6 +1155,7 @@ class TableValues:
                 if not (c in self.table.pistons and meaning_of(t).part == "piston")
                 if meaning_of(t).part or _measures(t) or not self.table.names_places(c)
                 if not (counts(t) is not None and self._are_of_bolts)
+                if not (noun_named(t) in HOW_HIGH and self.table.names_places(c))
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
