@@ -108,7 +108,7 @@ class Function:
     python: Callable[..., Any]
     measurand: str = ""
 
-    @property
+    @cached_property
     def full_name(self) -> str:
         """The name as typed in a formula: ENG.QUENCH."""
         return f"{PREFIX}.{self.name}"
@@ -118,7 +118,7 @@ class Function:
         """Whether it is told of a cell itself, with its formula, which only a host can do."""
         return any(p.cell for p in self.parameters)
 
-    @property
+    @cached_property
     def required(self) -> int:
         """How many arguments cannot be left out."""
         return sum(not p.optional for p in self.parameters)
