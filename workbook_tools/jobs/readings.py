@@ -87,13 +87,13 @@ def _measurand_of(uses: Sequence[Use], candidate: Candidate | None, part: Positi
     # What a mean is the mean of is what it is taken for.
     by_call = by_call or next((u.record.measurand for u in uses if is_mean(u.record)), "")
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
+    if by_call:
+        return of_one_part(by_call, by_label, part)
     # A verdict or a mean takes readings of any kind, so that the label alone says what it is.
     kinds = {u.parameter.kind for u in uses} - {READING}
-    if candidate and not by_call and candidate.kind not in (kinds or {candidate.kind}):
+    if candidate and candidate.kind not in (kinds or {candidate.kind}):
         return ""
-    if candidate and not by_call and candidate.far_from_usual:
-        return ""
-    return of_one_part(by_call, by_label, part) if by_call else by_label
+    return "" if candidate and candidate.far_from_usual else by_label
 
 
 def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:

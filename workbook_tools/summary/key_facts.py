@@ -80,7 +80,7 @@ class KeyFact:
     def is_drawn(self) -> bool:
         """Whether a strip says more than the number does."""
         row = self.row
-        return row.strip is not None and not self.most and (len(row.numbers) > 1 or bool(row.band))
+        return not self.most and (len(row.numbers) > 1 or bool(row.band)) and row.strip is not None
 
     @property
     def least_at(self) -> str:
