@@ -316,10 +316,10 @@ def _bits(row: Sequence[Reading]) -> float:
     The entropy of the readings' own distribution, times their number. It leaves out how
     likely the same size is, and so errs towards saying too little.
     """
-    counts = Counter(r.value for r in row)
-    if len(counts) == len(row):
+    values = [r.value for r in row]
+    if len(set(values)) == len(row):
         return len(row) * math.log2(len(row))
-    share = [c / len(row) for c in counts.values()]
+    share = [c / len(row) for c in Counter(values).values()]
     return len(row) * -sum(p * math.log2(p) for p in share)
 
 

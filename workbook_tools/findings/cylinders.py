@@ -137,14 +137,15 @@ def _missing(row: _Row, count: int) -> list[int]:
     """The positions that a row leaves out: between its own, and up to the cylinders' count."""
     numbers = [_position_number(label.position) for label in row.labels]
     here = {n for n in numbers if n is not None}
-    steps = {b - a for a, b in pairwise(sorted(here))}
-    # Banks that are numbered odd and even leave out every other.
-    if None in numbers or len(here) < 3 or steps == {2}:
+    if None in numbers or len(here) < 3:
         return []
     last = max(here)
     if count and _is_of_cylinders(row) and len(here) * 2 > count:
         last = max(last, count)
     gaps = [n for n in range(1, last + 1) if n not in here]
+    # Banks that are numbered odd and even leave out every other.
+    if not gaps or {b - a for a, b in pairwise(sorted(here))} == {2}:
+        return []
     # A table may start anywhere and leave much out; a slip leaves out one or two.
     most = len(here) // 2 if last == count else max(1, len(here) // 3)
     return gaps if len(gaps) <= most else []

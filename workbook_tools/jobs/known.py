@@ -81,7 +81,7 @@ def known(
 ) -> list[Known]:
     """What a job's readings and own results say, in the order of the book, measurands only."""
     fact = (remembered or Remembered()).fact
-    found = [k for r in (*readings, *missing) if (k := fact(r)) is not None]
+    found = [k for r in (*readings, *missing) if r.measurand and (k := fact(r)) is not None]
     found += [
         Known(
             s.measurand, s.label, s.part.which, " ".join(s.part.at), s.stage, s.value, s.unit,
