@@ -78,8 +78,8 @@ def _looks_of(sheet: Sheet) -> Hashable:
             look = float
             if not formula and (wide or at[0] != before) and 1 <= value <= MOST_COUNTED:
                 look = value
-        elif isinstance(value, (int, float)) and not formula:
-            look = type(value), None
+        elif isinstance(value, (int, float)) and not isinstance(value, bool) and not formula:
+            look = float  # A whole number that counts nothing is a size as any other.
             if 1 <= value <= MOST_COUNTED:
                 look = type(value), value, _counts_on(sheet, value, *at)
         looks += at, look, bool(formula)
