@@ -45,10 +45,10 @@ def over_nominal(
     They are amounts where none of them is a size of what its words say likeliest, and over the
     nominal size beside them all of them are.
     """
-    found = [(s, n) for s, n in found if not s.inline]
     most = max((o.weight for o in options), default=0)
     sized = [o for o in options if o.term.kind is LENGTH and o.weight == most]
-    if not sized or not found:
+    found = [(s, n) for s, n in found if not s.inline] if sized else ()
+    if not found:
         return None
     amounts = unit or _unit_of_amounts(cells)
     # Beside nominal sizes, and with a note that says in what they are, whole numbers are amounts.
