@@ -150,7 +150,9 @@ def part_of(candidate: Candidate | None, label: Label | None) -> Position:
     if candidate is not None and sure and not candidate.in_line:
         return candidate.part
     nearest = position_of(label)
-    return candidate.part if candidate and not nearest.number else nearest
+    # A bare number over it may be a size as well, where the words of heads count otherwise.
+    bare = label is not None and not any(map(str.isalpha, label.position))
+    return candidate.part if candidate and (bare or not nearest.number) else nearest
 
 
 def position_of(label: Label | None) -> Position:

@@ -270,7 +270,23 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
     counted = [abs(step) in (1, 2) for step in steps]
     # Where the second bank begins the numbers fall back: 1 3 5 7 2 4 6 8.
     falls_back = [step < 0 for step in steps]
-    return any(counted) and all(c or f for c, f in zip(counted, falls_back, strict=True))
+    steady = all(c or f for c, f in zip(counted, falls_back, strict=True))
+    return any(counted) and steady and _are_unlike(sheet, row, column)
+
+
+def _are_unlike(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether the numbers side by side around a cell differ, as those of one bank do.
+
+    "Tappet (thou) | 2 | 4 | 2 | 4" counts nothing.
+    """
+    values = [sheet.cells[row, column].value]
+    for side in (-1, 1):
+        at = column + side
+        while (beside := sheet.cells.get((row, at))) and isinstance(beside.value, (int, float)):
+            values.append(beside.value)
+            at += side
+    banks = len(values) - len({*values})
+    return not banks or values.count(1) > 1
 
 
 def steps_beside(sheet: Sheet, number: float, row: int, column: int) -> list[float]:
