@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Collection, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
@@ -98,7 +98,8 @@ def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> 
     dropped = [
         s.title
         for s in named
-        if keys and _key(said[s.title]) not in keys and _has_labels(s, vocabulary)
+        if keys and _key(said[s.title]) not in keys
+        if _has_labels(s, vocabulary) or _numbers_another(s.title, keys)
     ]
     if not dropped:
         return book
@@ -113,6 +114,18 @@ def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> 
     )
     sheets = tuple(s for s in book.sheets if s.title not in dropped)
     return replace(book, sheets=sheets, troubles=(*book.troubles, *told))
+
+
+_LONG_NUMBER = re.compile(r"\d{3,}")
+
+
+def _numbers_another(title: str, keys: Collection[str]) -> bool:
+    """Whether the name of a sheet has a number as a job has, of none of these: "0871 old"."""
+    told = {number for key in keys for number in _LONG_NUMBER.findall(key)}
+    return any(
+        number not in told and any(len(number) == len(other) for other in told)
+        for number in _LONG_NUMBER.findall(title)
+    )
 
 
 def _has_labels(sheet: Sheet, vocabulary: Vocabulary) -> bool:

@@ -130,10 +130,8 @@ class TableValues:
                 continue
             if not by_rows and self._is_of_one_thing(row):
                 continue
-            if play := self._thrust_below_mains(row):
-                yield play
-                continue
-            yield from self._below_heads(row, by_rows)
+            own = [] if by_rows else self._of_its_own(row)
+            yield from own or self._below_heads(row, by_rows)
 
     def _below_heads(self, row: int, by_rows: bool) -> Iterator[Spot]:
         """The values of a row of the table, and its empty cells that wait for one."""
@@ -155,6 +153,32 @@ class TableValues:
                 spot = self._in_unit_of_corner(spot)
                 nominal = self._nominal_before(row, column)
                 yield replace(spot, nominal=nominal) if nominal else spot
+
+    def _of_its_own(self, row: int) -> list[Spot]:
+        """The values of a row that is none of those its table counts: one, perhaps with limits.
+
+        "Crank end play | .007 | .004 | .010" below "Oil clearance | min | max" of mains.
+        """
+        if play := self._thrust_below_mains(row):
+            return [play]
+        texts = self.table.texts_before(row, self.table.first)
+        filled = [c for c in self.values if self.cells.is_number((row, c))]
+        stages = {c: w.stage for c in filled if (w := self.head.which(c)) and w.stage in NO_SIZES}
+        if len(texts) != 1 or len(filled) - len(stages) != 1 or not stages:
+            return []
+        label, origin = texts[0]
+        meaning = meaning_of(label)
+        surely = bool(meaning.candidates) and meaning.candidates[0].cost <= 1
+        counted = any(self.table.which(r, self.table.first).number for r in self.rows if r != row)
+        if not surely or meaning.unknown or which_of(label) is not None or not counted:
+            return []
+        return [
+            Spot(
+                row, c, label, self._titles(), Which(stage=stages.get(c, "")), "",
+                ("own", row, stages.get(c, "")), origin,
+            )
+            for c in filled
+        ]  # fmt: skip
 
     def _thrust_below_mains(self, row: int) -> Spot | None:
         """The play of a crank in a row "Thrust" with one value, below those of its mains."""
