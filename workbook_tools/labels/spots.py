@@ -97,8 +97,11 @@ def spots(cells: SheetText) -> list[Spot]:
 
 def _head_over(block: Block, heads: Sequence[Head]) -> Head | None:
     """The nearest heads that reach over a block, else the last ones."""
+    last = heads[-1] if heads else None
+    if last is not None and last.block.left == block.left:
+        return last  # A table further up that is as wide is not gone on with.
     over = (h for h in reversed(heads) if _reaches_over(h.block, block))
-    return next(over, heads[-1] if heads else None)
+    return next(over, last)
 
 
 def _reaches_over(above: Block, block: Block) -> bool:

@@ -53,6 +53,8 @@ from workbook_tools.labels.which import (
 )
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.words import Candidate
+from workbook_tools.quantities import SYSTEMS
 
 _PAIR = re.compile(r"\b(?:pair|pr|paire|par|paar|coppia)\b", re.IGNORECASE)
 _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
@@ -81,6 +83,8 @@ _OF_A_BLOCK = ("", "block", "cylinder", "liner")
 _THINGS = 3
 _ALIKE = 1.01
 _DASHES = " -–—"
+# What a head leaves to be assumed at most, to tell that a row is of something else.
+_SURE_OF_HEADS = 3
 # What a head that measures without a doubt has at least, of 1.
 _SURELY = 0.5
 # A size and how far it is from round differ by more than so many times.
@@ -342,10 +346,23 @@ class TableValues:
         about = (*self.titles, self.cells.heading)
         if len(values) == _SEVERAL and texts and names_of(texts[0][0], _SEVERAL, about):
             return True
-        if len(values) != 1 or not texts or which_of(texts[0][0]) is not None:
+        if not texts or which_of(texts[0][0]) is not None:
             return False
         meaning = meaning_of(texts[0][0])
-        return bool(meaning.candidates) and meaning.candidates[0].cost <= 2
+        if not meaning.candidates or meaning.candidates[0].cost > 2:
+            return False
+        return len(values) == 1 or self._fits_its_label_alone(row, meaning.candidates[0])
+
+    def _fits_its_label_alone(self, row: int, named: Candidate) -> bool:
+        """Whether sizes of a row are what its label surely names, and not what its heads do.
+
+        "Sleeve standout | .002 | .0025 | .002" below "New sleeve | New piston | Clearance".
+        """
+        filled = tuple(c for c in self.values if self.cells.is_number((row, c)))
+        heads = tuple(_first_meant(self.head.texts.get(c, ())) for c in filled)
+        told = [head for head in heads if head]
+        sure = named.cost <= 1 and len(told) > 1 and named.measurand not in told
+        return sure and self.cells.ask(_are_of_one, row, filled, named.measurand, heads)
 
     def _is_of_no_part(self, row: int) -> bool:
         """Whether a row below heads that count has values of something that these do not count."""
@@ -1194,6 +1211,35 @@ def _is_of_mains(text: str) -> bool:
     candidates = meaning_of(text).candidates[:1]
     term = find(candidates[0].measurand) if candidates else None
     return term is not None and term.of == "main"
+
+
+def _first_meant(texts: Sequence[str]) -> str:
+    """What the first of some heads surely measures, "" where it is not sure."""
+    candidates = meaning_of(texts[0]).candidates[:1] if texts else ()
+    return candidates[0].measurand if candidates and candidates[0].cost <= _SURE_OF_HEADS else ""
+
+
+def _are_of_one(
+    sheet: Sheet, row: int, columns: tuple[int, ...], name: str, heads: tuple[str, ...]
+) -> bool:
+    """Whether the numbers of a row can be of one measurand, and not of that of each column."""
+    sizes = [sheet.cells[row, c].value for c in columns]
+    numbers = [n for n in sizes if isinstance(n, (int, float))]
+    one, others = find(name), [find(head) if head else None for head in heads]
+    if one is None or len(numbers) < len(columns):
+        return False
+    fits = False
+    for system in SYSTEMS:
+        factor = si_factor(one, "", system)
+        if factor and all(one.is_possible(n * factor) for n in numbers):
+            fits = True
+        of_heads = (
+            o is None or ((f := si_factor(o, "", system)) and o.is_possible(n * f))
+            for n, o in zip(numbers, others, strict=True)
+        )
+        if all(of_heads):
+            return False
+    return fits
 
 
 def _measures(text: str) -> bool:
