@@ -193,6 +193,7 @@ def _settle_by_others(head: Head) -> None:
             head.texts[column] = ["nominal" if t == own[column] else t for t in head.texts[column]]
     _settle_pairs(head, own)
     _settle_what_came_in(head, own, stages)
+    _settle_what_went_out(head, own)
     _settle_behind_found(head, own, stages)
     if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
         for column, text in own.items():
@@ -460,6 +461,19 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
         if found["name"].casefold() in went - stand_out and is_unit(found["unit"]):
             when = _FINISHED if found["way"] == "out" else _AS_FOUND
             _say_when(head, column, own[column], found["name"], when)
+
+
+# Behind what came in these are no protrusion: "Entrada | Salida", "Entrée | Sortie".
+_WENT_OUT = ("salida", "sortie", "uscita", "ausgang", "out")
+
+
+def _settle_what_went_out(head: Head, own: Mapping[int, str]) -> None:
+    """Say of a head that is the word for out that it is after the work, beside one for in."""
+    came = [c for c, text in own.items() if (w := which_of(text)) and w.stage == "found"]
+    alone = [c for c in came if len(own[c].split()) == 1]
+    for column, text in own.items() if alone else ():
+        if text.casefold().strip(" .:") in _WENT_OUT:
+            head.texts[column] = [_FINISHED if t == text else t for t in head.texts[column]]
 
 
 def _first_said(texts: Sequence[str]) -> str:
