@@ -101,7 +101,14 @@ _SIDES = ("intake", "exhaust")
 
 
 # What a head says over places on a bore: how high they lie.
-HOW_HIGH = ("height", "compression_height", "depth")
+_HOW_HIGH = ("height", "compression_height", "depth")
+
+
+def says_where_alone(text: str) -> bool:
+    """Whether a head over places says no more than that: "Height", "Direction"."""
+    meaning = meaning_of(text)
+    measures = bool(meaning.candidates or meaning.part) or which_of(text) is not None
+    return noun_named(text) in _HOW_HIGH or not measures
 
 
 class Heads:
@@ -777,7 +784,7 @@ class Heads:
         """Whether a head over places on a bore says how high they lie: "Height" over "Top"."""
         below = which_of(self.cells.text(row + 1, column))
         place = below is not None and bool(below.at)
-        return place and noun_named(self.cells.text(row, column)) in HOW_HIGH
+        return place and says_where_alone(self.cells.text(row, column))
 
     def _counts_below(self, row: int) -> bool:
         """Whether the rows below heads are counted, so that front and rear are places on each."""

@@ -14,7 +14,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.continued_labels import goes_on
 from workbook_tools.labels.head import counted_part
-from workbook_tools.labels.heads import HOW_HIGH
+from workbook_tools.labels.heads import says_where_alone
 from workbook_tools.labels.labeled_values import is_of_notches, labeled_values
 from workbook_tools.labels.named_heads import (
     ORDINAL,
@@ -1179,6 +1179,12 @@ class TableValues:
         plain = {text.casefold().strip(" .:") for text in texts}
         return not plain & words_of("unit_heads") and any(map(surely_measures, texts))
 
+    def _begins_with_a_place(self, column: int) -> bool:
+        """Whether the first text below a head says where on a part: "Top" below "Height"."""
+        first = next((self.cells.text(*at) for at in self.table.in_column(column)), "")
+        said = which_of(first)
+        return said is not None and bool(said.at)
+
     def _corner(self, column: int) -> list[str]:
         """The heads over the names and numbers of the rows."""
         told = self.table.told_before(column)
@@ -1196,7 +1202,7 @@ class TableValues:
                 if not (c in self.table.pistons and meaning_of(t).part == "piston")
                 if meaning_of(t).part or _measures(t) or not self.table.names_places(c)
                 if not (counts(t) is not None and self._are_of_bolts)
-                if not (noun_named(t) in HOW_HIGH and self.table.names_places(c))
+                if not (says_where_alone(t) and self._begins_with_a_place(c))
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
