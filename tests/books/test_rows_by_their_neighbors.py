@@ -46,7 +46,7 @@ CRANK: Rows = [
              ["Bottom", "P-S", 90.014, 90.016, 90.012], [None, "F-A", 90.013, 90.017, 90.011],
              ["Ring gaps", "compr. 1", 0.42, 0.4, 0.45], [None, "compr. 2", 0.38, 0.36, 0.4],
              [None, "scraper", 0.35, 0.34, 0.36]],
-            {"C7": "bore 1 top thrust 90.015 mm", "D10": "bore 2 bottom parallel 90.017 mm",
+            {"C7": "bore 1 top thrust 90.015 mm", "D10": "bore 2 parallel 90.017 mm",
              "C11": "top_ring_gap 1 0.42 mm", "E12": "second_ring_gap 3 0.4 mm",
              "D13": "oil_ring_gap 2 0.34 mm"},
             id="how high on the bore, and compression rings",
