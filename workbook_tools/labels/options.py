@@ -76,6 +76,7 @@ def options_of(
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     label, headings, which = _of_what_its_title_measures(label, headings, which)
+    headings = (*headings[:-1], *map(_without_unheard, headings[-1:]))
     told = bearing_told(label, headings, which)
     if _is_below_a_camshaft(headings):
         # Whatever counts bearings below the title of a camshaft counts its own.
@@ -107,6 +108,13 @@ def _is_noted(label: str) -> bool:
     """Whether a label names what is noted and measured by nothing: "Intake runner volume"."""
     meaning = meaning_of(label)
     return meaning.section == "notes" and not meaning.candidates and not meaning.part
+
+
+@lru_cache(maxsize=1024)
+def _without_unheard(title: str) -> str:
+    """The name of a sheet without words that say nothing: "Head A odd" is the head A."""
+    unheard = meaning_of(title).unknown
+    return " ".join(w for w in title.split() if plain(w) not in unheard) if unheard else title
 
 
 def _is_below_a_camshaft(headings: Sequence[str]) -> bool:
@@ -328,7 +336,7 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
             term = find(one.measurand)
             if term is not None and first is not None and _is_inside(first, term):
                 continue  # "Rod bore" below "Crank" is no journal.
-            if by_title and found and not _fits_title(one.measurand, term, alone, headings[-1]):
+            if by_title and found and not _fits_title(one.measurand, term, alone, label, headings):
                 continue
             brings = term is not None and (certain or term.noun in brought)
             other = clear and one.measurand not in clear and brings
@@ -552,11 +560,19 @@ def _is_another(term: Measurand, told: str) -> bool:
     return (term.of in BEARINGS or term.part in ("bore", "ring")) and term.of != told
 
 
-def _fits_title(name: str, term: Measurand | None, alone: Sequence[Candidate], title: str) -> bool:
-    """Whether the name of a sheet may add a meaning: of a part that both make together."""
+def _fits_title(
+    name: str, term: Measurand | None, alone: Sequence[Candidate], label: str,
+    headings: Sequence[str],
+) -> bool:  # fmt: skip
+    """Whether the name of a sheet may add a meaning: of a part that both make together.
+
+    So may its own part to a label that names none: "Thick found" on the sheet of a head.
+    """
     if term is None or not alone or any(c.measurand == name for c in alone):
         return True
-    mine, theirs = find(alone[0].measurand), meaning_of(title).part
+    mine, theirs = find(alone[0].measurand), meaning_of(headings[-1]).part
+    if theirs == term.part and _leaves_its_part_open(label, headings):
+        return True
     made = rules().combine.get(frozenset((mine.part if mine else "", theirs)))
     return made == term.part
 

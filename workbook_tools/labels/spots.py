@@ -31,8 +31,15 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
 from workbook_tools.labels.titles import before_units, first_clause
-from workbook_tools.labels.vocabulary import BEARINGS, Stage, counts_parts, meaning_of, plain
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    Stage,
+    counts_parts,
+    meaning_of,
+    plain,
+    stage_of,
+)
+from workbook_tools.labels.which import NOTHING, Which, which_of, without_stage
 from workbook_tools.labels.written_limits import is_written_limit, with_written_limits
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
@@ -453,9 +460,11 @@ class _BlockReader:
     def _beside_names(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows beside labels of their own."""
         named: Spot | None = None
+        above: Sequence[Spot] = ()
         for row in rows:
             goes_on = self.block.left not in self.block.rows[row]
             found = list(labeled_values(self.cells, self.block, row, self.heads.titles))
+            found = above = [_worked_after(spot, above) for spot in found]
             if goes_on and named is not None:
                 found = [_going_on(spot, named) for spot in found]
             elif not goes_on:
@@ -590,6 +599,23 @@ def _going_on(spot: Spot, above: Spot) -> Spot:
         spot, label=above.label, headings=above.headings, which=which, line=above.line,
         origin=above.origin,
     )  # fmt: skip
+
+
+def _worked_after(spot: Spot, above: Sequence[Spot]) -> Spot:
+    """A value whose label only says after what work, of what the one above it says as found.
+
+    "After mill" below "Warp found".
+    """
+    said = which_of(spot.label)
+    if said is None or said.tells or said.stage not in ("machined", "final"):
+        return spot
+    for one in above:
+        bare = without_stage(one.label)
+        found = bare != one.label and stage_of(one.meaning) == "found"
+        if found and one.origin == (spot.origin[0] - 1, spot.origin[1]):
+            which = spot.which.beside(said)
+            return replace(spot, label=bare, headings=one.headings, which=which)
+    return spot
 
 
 # A bank of a V has so many cylinders.

@@ -88,7 +88,8 @@ class TableRows:
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.words_of_counts: set[At] = set()
         self.index = self._index_columns(columns)
-        self._carry_down([c for c in columns if c not in self.index and self.names_places(c)])
+        apart = [c for c in columns if self.names_places(c) or self._names_valves(c)]
+        self._carry_down([c for c in apart if c not in self.index])
         self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
         notes = [c for c in columns if self._is_aside(c)]
@@ -323,7 +324,10 @@ class TableRows:
         return only and len(others) > 1 and counted
 
     def _carry_down(self, places: Sequence[int]) -> None:
-        """Take a number for the rows below it that only say where: "1 | top", " | bottom"."""
+        """Take a number for the rows below it that only say where, or of which valve.
+
+        "1 | top", " | bottom"; "3 | in", " | ex".
+        """
         for column, told in self.index.items():
             last = NOTHING
             for row in self.rows:
@@ -407,6 +411,12 @@ class TableRows:
         if len(told) > 1 and all(w is not None and w.at and not w.number for w in told):
             return True
         return bool(_valves_by_hand(texts))
+
+    def _names_valves(self, column: int) -> bool:
+        """Whether all texts of a column say which valve of a cylinder each row is of: in, ex."""
+        told = [which_of(text) for at in self.in_column(column) if (text := self.cells.text(*at))]
+        sides = {w.side if w is not None and not w.number else "" for w in told}
+        return {"exhaust"} < sides <= {"intake", "exhaust", EITHER}
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a head over a count speaks of the column behind it, which has none."""

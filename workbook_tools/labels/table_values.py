@@ -945,7 +945,8 @@ class TableValues:
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
             if ring and which_of(ring) is not None:
                 which = of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
-            if not any(map(names_a_part, about)) and (alone := measuring_unit(texts)):
+            alone = measuring_unit(texts)
+            if alone and (not any(map(names_a_part, about)) or not _is_in_unit(about[0], alone)):
                 own = [alone]
             if not by_row.tells and (named := self._named_by_row(row, own)):
                 own, corner = [named], [*own, *corner]
@@ -1252,6 +1253,11 @@ def _measures(text: str) -> bool:
     """Whether a head over places says by a property what is measured there: "Unbalance (oz-in)"."""
     candidates = meaning_of(text).candidates
     return bool(candidates) and candidates[0].cost <= 1 and which_of(text) is None
+
+
+def _is_in_unit(text: str, unit: str) -> bool:
+    """Whether a text names what may be measured in a unit: a valve is no volume."""
+    return bool(meaning_of(f"{text} ({unit})").candidates)
 
 
 def _says_where(text: str) -> bool:
