@@ -792,7 +792,9 @@ class Heads:
         firsts = [(below, self.block.left) for below in self.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
         told = [which_of(self.cells.text(*first)) for first in firsts]
         banks = {w.bank for w in told if w and not w.number} >= {"L", "R"}
-        return len(firsts) > 1 and (banks or is_run([*map(self.cells.whole_number, firsts)]))
+        whole = [self.cells.whole_number(first) for first in firsts]
+        named = [w.number if w else None for w in told]  # "M1", "M2"
+        return len(firsts) > 1 and (banks or is_run(whole) or (all(named) and is_run(named)))
 
     def _heads_values(self, row: int, column: int) -> bool:
         """Whether values stand in the column of a head, behind a column of texts."""

@@ -477,7 +477,9 @@ class _BlockReader:
         head = self.above
         if self.head is not None or head is None or head.block.left != self.block.left:
             return spot
-        stages = {c: head.which_stage(c) for c in head.texts if c != self.block.left}
+        # "Ground, front, vertical" is of the sizes of its own table alone.
+        plain_ones = (c for c in head.texts if (w := head.which(c)) and not w.at)
+        stages = {c: head.which_stage(c) for c in plain_ones if c != self.block.left}
         named = sum(bool(stage) for stage in stages.values())
         if named < _FEWEST_STAGES or self.block.right > head.block.right:
             return spot

@@ -337,6 +337,8 @@ _IN_OR_OUT = re.compile(r"(?P<way>in|out)\s*[:–-]\s*(?P<place>[^\W\d_]{3,})", 
 _DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?\)")
 
 
+# A property in two letters.
+_SHORT_PROPERTY = re.compile(r"[a-z]/[a-z]", re.IGNORECASE)
 # One of several readings of a size that are told apart by letters.
 _READING = re.compile(r"reading (?P<letter>[A-D])")
 # The sign of a number that is written as one with it: "No1", "Cyl nr2".
@@ -381,8 +383,17 @@ def _which_of(text: str) -> Which | None:
         return Which(bank=side)
     if text.casefold() in rules().plain_heads:
         return NOTHING
+    if _SHORT_PROPERTY.fullmatch(text) and _is_a_property(text):
+        return None  # "o/r" is out of round, and neither on top nor on the right.
     found = _short(text)
     return _by_position(text) if found is None else found
+
+
+def _is_a_property(text: str) -> bool:
+    """Whether letters are a known word for what is measured, and say no place or side."""
+    meaning = meaning_of(text)
+    known = bool(meaning.candidates) and meaning.candidates[0].cost <= 1
+    return known and not (meaning.at or meaning.bank or says_which(text))
 
 
 def _by_position(text: str) -> Which | None:
