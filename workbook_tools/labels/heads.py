@@ -725,6 +725,8 @@ class Heads:
         below = tuple(r for r in self.rows if r > row and self.cells.is_value((r, column)))
         step = float(head["step"].replace(",", "."))
         many = self.cells.ask(_are_many_steps, below, column, step)
+        if many:
+            self.cells.indexes.add((row, column))  # It says no size of its own.
         return f"{head['name']} ({head['step']})" if many else head[0]
 
     def _count(self, head: Head, row: int, column: int) -> None:
@@ -753,7 +755,7 @@ class Heads:
             text = without_limit(self.cells.text(row, column))
             spanned = row != rows[-1] or self.cells.is_covered((row, column))
             if not text and spanned and (row, column) not in self.kinds:
-                text = self._spanning(row, column, rows)
+                text = without_limit(self._spanning(row, column, rows))
             # A dash in a row of units stands for none.
             if text and text not in texts and not (text in _DASHES and row != rows[0]):
                 texts.append(text)

@@ -922,8 +922,11 @@ class TableValues:
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         own = [self._without_most(row, column, own[0]), *own[1:]] if own else own
         own = ["Crankpin", *own[1:]] if own and self._is_a_crankpin(column, own[0]) else own
+        place = own[:1] if column in self._only_apart else []
+        own = [] if place else own
         rings = self._rings_over(column, texts)
         told = NOTHING if rings else self._told_over(column, texts)
+        told = told.beside(Which(at=tuple(t.casefold() for t in place))) if place else told
         told = of_a_ring(told, texts, own)
         own = rings or own
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
@@ -942,6 +945,7 @@ class TableValues:
                 about = [before, *about]  # "Scraper" behind the gap of another ring.
             ring = next((t for t in texts if names_a_ring(t, about) or is_a_ring(t)), "")
             ring = ring or next((t for t in texts if " " in t and names_a_ring(t, ())), "")
+            about = [self.titles[0], *about] if place else about
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
             if ring and which_of(ring) is not None:
                 which = of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
@@ -959,6 +963,26 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    @cached_property
+    def _only_apart(self) -> frozenset[int]:
+        """The columns whose heads only tell them apart below a title that says what is measured.
+
+        "inner | outer" below "Stretch": of each bolt of a rod.
+        """
+        own = {c: texts[0] for c in self.values if (texts := self.head.texts.get(c))}
+        title = next(iter(self.titles), "")
+        told = meaning_of(title).candidates if title and not meaning_of(title).unknown else ()
+        term = find(told[0].measurand) if told and told[0].cost <= 1 else None
+        counted = {w.of for row in self.rows if (w := self.table.which(row, self.table.first))}
+        if term is None or counted != {term.of} or not term.of:
+            return frozenset()
+        apart = {
+            c
+            for c, text in own.items()
+            if which_of(text) is None and not meaning_of(text, (title,)).candidates
+        }
+        return frozenset(apart) if len({own[c] for c in apart}) >= _SEVERAL else frozenset()
 
     def _is_a_crankpin(self, column: int, label: str) -> bool:
         """Whether a pin is the crank's: below "Rods", beside what its bearing measures."""

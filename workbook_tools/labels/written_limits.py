@@ -32,6 +32,11 @@ _END = re.compile(
     rf"{UNSIGNED}(?P<unit>{_UNIT})|(?<![\d.,]){UNSIGNED}(?P<of_last>{_UNIT})\s+(?P<last>[^\W\d_]+)\.?)"
     r"\s*(?P<close>[)\]])?"
 )
+# What a size may be, and what more of it.
+_RANGE_AND_MORE = re.compile(
+    rf"(?P<name>\D*[^\W\d_]{{3}}\D*?)\s(?P<range>{UNSIGNED}{_UNIT}\s*(?:-|–|—|{either_of('up_to')})"
+    rf"\s*{UNSIGNED}{_UNIT})[,;]\s(?P<more>.*\d.*)"
+)
 _AT_MOST = re.compile(rf"\b{either_of('at_most')}\s*(?=[\d.,])", re.IGNORECASE)
 _AT_LEAST = re.compile(rf"\b{either_of('at_least')}\s*(?=[\d.,])", re.IGNORECASE)
 _SIGNS = ("<", ">", "≤", "≥")
@@ -130,10 +135,28 @@ def without_limit(label: str) -> str:
         if told.limit and told.words == opening:
             return bare.strip()
     words, limit = limit_in(label)
-    if not limit or not meaning_of(words).candidates:
+    if not limit:
+        return _before_several_limits(label)
+    if not meaning_of(words).candidates:
         return label
+    return _with_unit_of(limit, words)
+
+
+def _before_several_limits(label: str) -> str:
+    """A label without a range and what else is allowed: "Rise .003-.006, .001 max spread"."""
+    told = _RANGE_AND_MORE.fullmatch(label)
+    name = told["name"].rstrip(" :,;(–-") if told else ""
+    limit = range_in(told["range"]).limit if told else ""
+    if told is None or not limit or not meaning_of(name).candidates:
+        return label
+    more = stage_of(meaning_of(told["more"])) in NO_SIZES
+    return _with_unit_of(limit, name) if more else label
+
+
+def _with_unit_of(limit: str, name: str) -> str:
+    """What a label names before a limit, in the unit of this."""
     unit = limit.rpartition(" ")[2]
-    return f"{words} ({unit})" if is_unit(unit) and not unit_in(words) else words
+    return f"{name} ({unit})" if is_unit(unit) and not unit_in(name) else name
 
 
 def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:
