@@ -37,6 +37,11 @@ _LIMIT_BEHIND = re.compile(
     r"[\s,;/(\[–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
     re.IGNORECASE,
 )
+# Of what size parts are new: "MAINS std 2.7490".
+_STANDARD_SIZE = re.compile(
+    r"(?P<name>[^\W\d_]{2}[^\d]*?)[\s,:(–-]+(?P<word>[^\W\d_]{3,8})\.?(?: size)?"
+    r"[\s:=]+\d*[.,]\d{2,}(?:\s?(?:mm|in)\.?)?\)?"
+)
 # How near to each other they are: "Deck heights, all within a thou".
 _NEAR_EACH_OTHER = re.compile(
     rf"[\s,;(\[–—-]+{either_of('near_each_other')}\s+(?:{either_of('one')}\s|\d*[.,]?\d).*$",
@@ -109,7 +114,16 @@ def before_units(title: str) -> str:
 def without_limit_behind(title: str) -> str:
     """A title without the limit or the size behind it."""
     cut = without_nearness(_TO_BE_CUT.sub("", title))
+    if parts := _before_standard_size(cut):
+        return parts
     return _LIMIT_BEHIND.sub("", cut) or cut
+
+
+def _before_standard_size(title: str) -> str:
+    """The parts that a title names before their standard size: "RODS std 2.2990", else ""."""
+    told = _STANDARD_SIZE.fullmatch(title)
+    counted = told is not None and counts(told["name"]) in ("cylinder", *BEARINGS)
+    return told["name"] if told and counted and stage_of(meaning_of(told["word"])) == "target" else ""
 
 
 def without_nearness(title: str) -> str:
