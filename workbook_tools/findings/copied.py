@@ -136,6 +136,9 @@ def check_blocks(
                 continue
             both = blocks[n].keys() & blocks[m].keys()
             both = {v for v in both if _may_be_copied(blocks[n][v], blocks[m][v])}
+            if one.sha256 == other.sha256:
+                # A sheet of a file that is no job's alone is read with each of them.
+                both = {v for v in both if blocks[n][v].place != blocks[m][v].place}
             shared = sorted(both, key=partial(_weight, blocks[n]))
             if not shared:
                 continue

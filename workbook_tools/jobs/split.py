@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping, Sequence, Set
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
@@ -301,14 +301,26 @@ def _of_sheets(
 def _named_by_number(
     book: OpenBook, groups: Mapping[str, Sequence[str]]
 ) -> Mapping[str, Sequence[str]]:
-    """The sheets of no group by the only job whose number is in their names: "2211 crank"."""
+    """The sheets of no group by the only job whose number is in their names: "2211 crank".
+
+    Those of a book that is named by its job are of this, where the sheets of others are hidden.
+    """
     taken = {title for titles in groups.values() for title in titles}
     found: dict[str, list[str]] = defaultdict(list)
+    of_file = _named_in(book.file_name, groups)
+    hidden = {s.title for s in book.sheets if s.hidden}
+    # The sheets of a job that another book was begun with stay in it, hidden.
+    only_one = bool(of_file) and all({*t} <= hidden for n, t in groups.items() if n not in of_file)
     for title in (s.title for s in book.sheets if s.title not in taken):
-        numbers = [n for n in groups if re.search(rf"(?<!\w){re.escape(n)}(?!\w)", title)]
+        numbers = _named_in(title, groups) or (of_file if only_one else [])
         if len(numbers) == 1:
             found[numbers[0]].append(title)
     return found
+
+
+def _named_in(name: str, numbers: Iterable[str]) -> list[str]:
+    """The numbers of jobs that stand in the name of a sheet or a file."""
+    return [n for n in numbers if re.search(rf"(?<!\w){re.escape(n)}(?!\w)", name)]
 
 
 def _by_title(book: OpenBook, vocabulary: Vocabulary) -> dict[str, list[str]]:
