@@ -30,3 +30,12 @@ def test_two_rows_of_few_are_a_copy_and_two_of_many_are_chance(others, told):
     books = [book("24-01"), book("24-02")]
     found = check_blocks(books, [rows(n, others) for n in (1, 2)])
     assert sorted(found) == told
+
+
+@pytest.mark.parametrize(("place", "told"), [("B", []), ("C", [0, 1])])
+def test_a_sheet_that_two_jobs_of_a_file_share_is_no_copy(place, told):
+    """The same cells are read with both; other cells with the same numbers are told."""
+    books = [book("24-01"), book("24-02")]
+    books[1].sha256, books[1].part = books[0].sha256, "24-02"
+    again = [b._replace(place=Place("Sheet1", f"{place}{b.place.address[1:]}")) for b in rows(1, 0)]
+    assert sorted(check_blocks(books, [rows(1, 0), again])) == told

@@ -112,7 +112,7 @@ def _is_noted(label: str) -> bool:
 
 @lru_cache(maxsize=1024)
 def _without_unheard(title: str) -> str:
-    """The name of a sheet without words that say nothing: "Head A odd" is the head A."""
+    """The name of a sheet without words that say nothing: "Head A near" is the head A."""
     unheard = meaning_of(title).unknown
     return " ".join(w for w in title.split() if plain(w) not in unheard) if unheard else title
 

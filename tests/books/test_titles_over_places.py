@@ -1,0 +1,60 @@
+"""Columns that say only where, below a title or a head that says what is measured."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+from workbook_tools.labels.written_limits import without_limit
+
+
+@pytest.mark.parametrize(
+    ("title", "first", "last"),
+    [("stretch, want .0058-.0062", "inner", "outer"), ("stretch of bolts", "nearer", "further")],
+)
+def test_heads_that_say_nothing_tell_the_bolts_of_a_rod_apart(
+    tmp_path: Path, title: str, first: str, last: str
+) -> None:
+    """What is measured of the rods that the rows count, their title says."""
+    rows: Rows = [
+        [title], ["rod", first, last, "side .001"],
+        [1, 0.006, 0.0061, 18], [2, 0.0062, 0.0059], [3, 0.0061, 0.006, 20], [4, 0.006, 0.0062],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "B7": f"rod_bolt_stretch 1 {first} 0.006 in",
+        "C8": f"rod_bolt_stretch 2 {last} 0.0059 in",
+        "D7": "rod_side_clearance 1-2 0.018 in",
+        "D6": "",
+    }
+    check_told(tmp_path, rows, expected, title="Rods")
+
+
+def test_a_head_with_two_limits_reaches_over_its_places(tmp_path: Path) -> None:
+    """A range, and how far apart the four may be."""
+    rows: Rows = [
+        ["Cyl", "LINER STAND PROUD in.  .002-.005, .001 max spread", None, None, None, "ID"],
+        [None, "12 o'c", "3 o'c", "6 o'c", "9 o'c"],
+        [1, 0.0042, 0.004, 0.0041, 0.0039, 4.2256], [2, 0.0042, 0.0038, 0.004, 0.004, 4.2254],
+        [3, 0.004, 0.0039, 0.004, 0.0041, 4.2256],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "B7": "liner_protrusion 1 12 o'clock 0.0042 in",
+        "E9": "liner_protrusion 3 9 o'clock 0.0041 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("label", "bare"),
+    [
+        ("Ring gap 0,3 - 0,5 mm, max. 0,8", "Ring gap (mm)"),
+        ("Side play .008-.014; replace at .020", "Side play .008-.014; replace at .020"),
+    ],
+)
+def test_a_label_ends_before_its_limits(label: str, bare: str) -> None:
+    """A further limit is one where its words say so."""
+    assert without_limit(label) == bare
