@@ -1150,6 +1150,8 @@ class TableValues:
             return [journal, *about]
         if of in _CRANK_PARTS and told.stage and not any(map(_names_another_part, about[:-1])):
             return [_CRANK_PARTS[of], *about]
+        if told.stage in TAKEN and about and _are_big_ends(about[0]) and self._is_ground_down:
+            return [_CRANK_PARTS["rod"], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         if told.of in _CRANK_PARTS and told.number and not any(_is_of(told.of, t) for t in about):
             return [_CRANK_PARTS[told.of], *about]  # "HL 1" in a list that nothing else names.
@@ -1160,6 +1162,16 @@ class TableValues:
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
         about = [t for t in about if not _says_only_when(t)]
         return ["Journal" if heads & words_of("ground_sizes") else "Bore", *about]
+
+    @cached_property
+    def _is_ground_down(self) -> bool:
+        """Whether work made sizes smaller, by a step: what was ground is no hole."""
+        stages = {c: w.stage for c in self.values if (w := self.head.which(c)) and not w.tells}
+        before = [c for c, stage in stages.items() if stage == "found"]
+        after = [c for c, stage in stages.items() if stage == "machined"]
+        if not before or not after:
+            return False
+        return self.cells.ask(_are_a_step_below, tuple(self.rows), before[0], after[0])
 
     def _is_counted_by_title(self, text: str) -> bool:
         """Whether the nearest title surely names what is measured of what a text counts."""
@@ -1347,6 +1359,25 @@ def _are_alike(sheet: Sheet, row: int, nouns: Sequence[tuple[int, str]]) -> bool
         if cell and isinstance(cell.value, (int, float)) and cell.value:
             sizes.setdefault(noun, abs(cell.value))
     return len(sizes) >= _THINGS and max(sizes.values()) <= _ALIKE * min(sizes.values())
+
+
+# How much smaller a reground journal is: more than a big end that was honed anew.
+_LEAST_STEP, _MOST_STEP = 1.0015, 1.06
+
+
+def _are_a_step_below(sheet: Sheet, rows: Sequence[int], before: int, after: int) -> bool:
+    """Whether the sizes of a column are those of another less what a grinder takes off."""
+    pairs = [[sheet.cells.get((row, c)) for c in (before, after)] for row in rows]
+    sizes = [[c.value for c in pair if c and isinstance(c.value, (int, float))] for pair in pairs]
+    both = [(one, other) for one, other in (pair for pair in sizes if len(pair) == _SEVERAL)]
+    ground = [o > 0 and _LEAST_STEP < one / o < _MOST_STEP for one, o in both]
+    return bool(both) and all(ground)
+
+
+def _are_big_ends(text: str) -> bool:
+    """Whether a text only names big ends, and not what is measured of them."""
+    meaning = meaning_of(text)
+    return meaning.part == "big_end" and all(c.cost > 1 for c in meaning.candidates)
 
 
 def _is_of_sizes(sheet: Sheet, column: Sequence[At]) -> bool:

@@ -510,9 +510,17 @@ def _taken_apart(text: str) -> tuple[str, str]:
     if head and (last.lower() in _NOTHING_ELSE or _is_taken_as_unit(last, rest)):
         return head, last
     first, _, tail = rest.partition(" ")
-    if tail and first.lower() in _VOLUMES:
+    if tail and (first.lower() in _VOLUMES or _is_unit_before_when(first, tail)):
         return tail, first
     return _inner_unit(rest)
+
+
+def _is_unit_before_when(first: str, tail: str) -> bool:
+    """Whether a label is a unit and when the sizes were taken: "psi before"."""
+    if len(first) <= len("in") or not is_unit(first):
+        return False
+    said = read_label(tail)
+    return bool(said.stage) and not (said.candidates or said.part or said.unknown)
 
 
 def _inner_unit(text: str) -> tuple[str, str]:
