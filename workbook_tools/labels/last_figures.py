@@ -23,8 +23,8 @@ _BASE = re.compile(
     r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d*)(?P<left>_{1,3}|x{1,3}|\*{2,3}|#{2,3}|-{2,3}|\.{2,3})(?!\w)",
     re.IGNORECASE,
 )
-# A size in a cell of its own, to which the row behind it adds last figures: "86.500 +".
-_ADDED = re.compile(r"(?P<base>\d{1,3}[.,]\d{3,4})\s*\+")
+# A size to which the row behind it adds last figures: "86.500 +", "Bore 3.1250 +".
+_ADDED = re.compile(r"(?:\D*[^\W\d_]{2}\D*\s)?(?P<base>\d{1,3}[.,]\d{3,4})\s*\+")
 _FIGURES_ADDED = 2
 # The same in a label, with the word for these figures: "Bores 3.280 + tenths".
 _FIGURES_OF: Mapping[tuple[str, ...], int] = {
@@ -98,7 +98,7 @@ def _over_in_label(label: str) -> Base | None:
 
 
 def is_added_to(text: str) -> bool:
-    """Whether a cell holds a size to which the numbers behind it add last figures: "86.500 +"."""
+    """Whether a cell holds a size to which the numbers behind it add last figures."""
     return text.endswith("+") and _ADDED.fullmatch(text) is not None
 
 

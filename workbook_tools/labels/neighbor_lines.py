@@ -150,6 +150,44 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.behind, why
     for number, name, why in _among_weights(lines):
         yield number, name, of.behind, why
+    for number, name, why in _around_journals(lines):
+        yield number, name, of.alike, why
+
+
+# So many journals tell what goes around them.
+_FEWEST_AROUND = 2
+
+
+def _around_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where holes that may have shells or none fit the journals as they are.
+
+    "Big end 1, bored": with no room for a shell it is the bearing itself, poured and bored.
+    """
+    for of in ("rod", "main"):
+        bearing, play = find(f"{of}_bearing_bore"), find(f"{of}_bearing_clearance")
+        journal = find(f"{of}_journal")
+        assert bearing and play and journal
+        held = [
+            {n: size * factor for (n, *_), size in line.by_place.items() if n}
+            for line in lines
+            if line.options and line.options[0].term is journal and line.stage in _AS_RUN
+            if (factor := si_factor(journal, line.unit, line.system))
+        ]
+        for number, line in enumerate(lines):
+            may_be = {o.term.id for o in line.options}
+            factor = si_factor(bearing, line.unit, line.system)
+            if not {bearing.id, f"{of}_housing_bore"} <= may_be or not factor:
+                continue
+            mine = {n: size * factor for (n, *_), size in line.by_place.items() if n}
+            for theirs in held:
+                both = mine.keys() & theirs.keys()
+                fits = all(play.is_usual(mine[n] - theirs[n]) for n in both)
+                if len(both) >= _FEWEST_AROUND and fits:
+                    yield number, bearing.id, f"it fits around {journal.name.lower()}s:"
+
+
+# When an engine is built with its sizes.
+_AS_RUN = ("", "final", "machined")
 
 
 # Machining a part takes less than this share of a size.

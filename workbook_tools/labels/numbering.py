@@ -13,6 +13,7 @@ from workbook_tools.labels.layout import Form
 from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.measurand import Of
+from workbook_tools.measurands.position import parse
 
 _ENDS = ("front", "rear")
 # The mains of a crank that stands, as in an outboard.
@@ -144,8 +145,9 @@ def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
 def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
     """The numbers of cylinders or mains that are named by their ends: (index, number).
 
-    Cylinders that are only front and rear are a twin's; mains between have their numbers, or are
-    counted on their own: "Ctr 1". The mains of a crank that stands are upper and lower.
+    Cylinders that are only front and rear are a twin's; mains between have their numbers, are
+    counted on their own, "Ctr 1", or are the only one. The mains of a crank that stands are upper
+    and lower.
     """
     of = members[0].of
     counted = [one.position.rpartition("|")[2] for one in members]
@@ -162,6 +164,12 @@ def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
     if {*ends.values()} != {*both} or of not in ("cylinder", "main"):
         return
     numbers = sorted({*between.values()})
+    middle = [i for i, one in enumerate(members) if i not in between and _is_of_the_center(one)]
+    if of == "main" and not numbers and middle:
+        # "Front", "center" and "rear" of a crank with three mains.
+        yield from ((index, 1 if end == both[0] else 3) for index, end in ends.items())
+        yield from ((index, 2) for index in middle if members[index].position == "|")
+        return
     first = 1 if centers and numbers[:1] == [1] else 2
     if numbers != [*range(first, first + len(numbers))] or (of == "main" and not numbers):
         return
@@ -169,6 +177,13 @@ def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
         yield index, 1 if end == both[0] else len(numbers) + 2
     if first == 1:
         yield from ((index, number + 1) for index, number in between.items())
+
+
+def _is_of_the_center(reading: Candidate) -> bool:
+    """Whether a reading is of the middle one, as its place or a word of its label says."""
+    words = reading.label.text.split()
+    said = (parse(word) for word in words if not reading.at)
+    return "middle" in reading.at.split() or any(w and tuple(w.at) == ("middle",) for w in said)
 
 
 def position_in_form(bank: str, number: str, repeats: bool, form: Form) -> str:

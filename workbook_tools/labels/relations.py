@@ -265,8 +265,11 @@ def _input(
     factor = si_factor(term, line.unit, line.system or system) if term else None
     if factor is None:
         return None
-    known = line.by_place
-    return name, factor, known, known.get(_WHOLE) if len(known) == 1 else None
+    known = dict(line.by_place)
+    if len({at for _, _, at in known}) == 1:
+        # Where all were taken at one place it tells none apart: "bottom of skirt".
+        known |= {(number, bank, ""): n for (number, bank, _), n in line.by_place.items()}
+    return name, factor, known, known.get(_WHOLE) if len(line.by_place) == 1 else None
 
 
 def _worked(order: Order, values: Mapping[str, float]) -> float | None:
