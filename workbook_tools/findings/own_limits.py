@@ -27,6 +27,9 @@ def check_own_limits(evidence: Evidence, uncertain: Mapping[Key, Uncertainty]) -
     """
     told: set[tuple[Place, Place, str]] = set()
     for size, own in own_limits(evidence):
+        call = size.call
+        if call is not None and not size.place.address and call.measurand != size.measurand:
+            continue  # A mean that a call takes: the sizes that it is of are told themselves.
         unsure = _cannot_tell(size, own, uncertain)
         about = own.missed or (unsure and (own.low or own.high))
         if not about:

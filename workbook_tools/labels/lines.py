@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cache, lru_cache
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.formulas.call_names import mentions_call
@@ -333,7 +333,18 @@ def _read_as_mean(
     if len(parts) > 1 or not same or other:
         return None
     which = spot.which._replace(stage=sizes[0].which.stage)
-    return replace(spot, label=sizes[0].label, headings=sizes[0].headings, which=which)
+    label = _label_of_all([s.label for s in sizes])
+    return replace(spot, label=label, headings=sizes[0].headings, which=which)
+
+
+def _label_of_all(labels: Sequence[str]) -> str:
+    """What labels of several places share, if it says what the first does: "Bore" of "Bore top"."""
+    words = [label.split() for label in labels]
+    shared = " ".join(w[0] for w in takewhile(lambda w: len({*w}) == 1, zip(*words, strict=False)))
+    first = meaning_of(labels[0]).candidates[:1]
+    told = meaning_of(shared).candidates[:1] if shared else ()
+    same = [c.measurand for c in told] == [c.measurand for c in first]
+    return shared if told and same else labels[0]
 
 
 # What a line is called whose head says no more.
@@ -394,7 +405,19 @@ def _is_of_its_column(cells: SheetText, spot: Spot) -> bool:
     """Whether a formula takes a mean, a sum or a spread of the numbers over it."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     formula = cell.formula if cell and not spot.inline else ""
-    return bool(formula) and _takes_its_column(formula, spot.row, spot.column)
+    # How far a bore is from straight is what its heights over it differ by.
+    of_places = spot.first_meant is not None and spot.first_meant.noun in _SHAPES
+    taken = bool(formula) and _takes_its_column(formula, spot.row, spot.column)
+    return taken and not (of_places and _names_surely(spot))
+
+
+_SHAPES = ("taper", "out_of_round")
+
+
+def _names_surely(spot: Spot) -> bool:
+    """Whether a label itself says what is measured."""
+    candidates = meaning_of(spot.label).candidates
+    return bool(candidates) and candidates[0].cost <= 1
 
 
 @lru_cache(maxsize=4096)

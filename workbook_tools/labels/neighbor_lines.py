@@ -146,9 +146,7 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
-    for number, name, why in _machined_beside(lines):
-        yield number, name, of.behind, why
-    for number, name, why in _among_weights(lines):
+    for number, name, why in (*_machined_beside(lines), *_among_weights(lines)):
         yield number, name, of.behind, why
     for number, name, why in _around_journals(lines):
         yield number, name, of.alike, why
@@ -166,7 +164,8 @@ def _around_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
     for of in ("rod", "main"):
         bearing, play = find(f"{of}_bearing_bore"), find(f"{of}_bearing_clearance")
         journal = find(f"{of}_journal")
-        assert bearing and play and journal
+        if bearing is None or play is None or journal is None:
+            continue
         held = [
             {n: size * factor for (n, *_), size in line.by_place.items() if n}
             for line in lines

@@ -493,10 +493,13 @@ class _BlockReader:
         """Whether rows are a number that counts with a value, and a title says of what."""
         columns = self.block.rows[rows[0]]
         counted = [self.cells.whole_number((row, columns[0])) for row in rows]
+        pairs = [self._pair_at((row, columns[0])) for row in rows]
+        told = [(w.number, w.last) for w in pairs]
+        of_pairs = told == [(n, n + 1) for n in range(1, 2 * len(rows), 2)]
         return (
             len(columns) == 2
             and len(rows) > 1
-            and (counted == [*range(1, len(rows) + 1)] or _is_of_a_bank(counted))
+            and (of_pairs or counted == [*range(1, len(rows) + 1)] or _is_of_a_bank(counted))
             and all(self.block.rows[row] == columns for row in rows)
             and all(self.cells.is_value((row, columns[1])) for row in rows)
             and any(meaning_of(title).candidates for title in self.heads.titles[:1])
@@ -510,10 +513,18 @@ class _BlockReader:
         above = max((row for row in self.rows if row < rows[0]), default=rows[0])
         for row in rows:
             number = self.cells.whole_number((row, index)) or 0
+            which = self._pair_at((row, index)) if not number else Which(number)
             yield Spot(
-                row, column, title, (*others, self.cells.heading), Which(number), "",
+                row, column, title, (*others, self.cells.heading), which, "",
                 ("column", column, rows[0]), (above, self.block.rows[above][0]),
             )  # fmt: skip
+
+    def _pair_at(self, at: At) -> Which:
+        """The two rods on a throw that a cell names, which share what is measured: "1-2"."""
+        said = which_of(self.cells.text(*at))
+        return (
+            said._replace(of="rod") if said is not None and said.last and not said.of else NOTHING
+        )
 
     def _over(self, rows: Sequence[int], head: Head | None) -> Head | None:
         """The heads of the table above, where these rows go on below them."""
@@ -690,6 +701,8 @@ def _may_speak(cells: SheetText, row: int, column: int, text: str) -> bool:
     """Whether a text may hold a size: no head, no limit, and not what the engine is called."""
     if _DIGIT.search(text) is None or _is_a_head(text) or is_written_limit(text):
         return False
+    if (row, column) in cells.indexes:
+        return False  # "Side .001" over what is so many times that.
     return not (_COUNTS_CYLINDERS.search(text) and cells.is_job_field(row, column - 1))
 
 

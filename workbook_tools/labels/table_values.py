@@ -568,7 +568,7 @@ class TableValues:
 
     def _about_all(self, column: int, staged: bool, of_row: str = "") -> list[str]:
         """What the corner and the titles say of a row that only says which one, or when."""
-        about = (*self._corner(column), *self.head.corner)
+        about = (t for t in (*self._corner(column), *self.head.corner) if not _is_a_bank(t))
         bare = [_REMARK.sub("", t) for t in about]
         named = [t for t in bare if counts(t) not in ("", "cylinder", "bearing")]
         told = self.head.which(column) if staged else None

@@ -123,7 +123,9 @@ def _before_standard_size(title: str) -> str:
     """The parts that a title names before their standard size: "RODS std 2.2990", else ""."""
     told = _STANDARD_SIZE.fullmatch(title)
     counted = told is not None and counts(told["name"]) in ("cylinder", *BEARINGS)
-    return told["name"] if told and counted and stage_of(meaning_of(told["word"])) == "target" else ""
+    return (
+        told["name"] if told and counted and stage_of(meaning_of(told["word"])) == "target" else ""
+    )
 
 
 def without_nearness(title: str) -> str:

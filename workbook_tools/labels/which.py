@@ -377,20 +377,23 @@ def _which_of(text: str) -> Which | None:
         return None
     if is_unit(text) and text != "L/H" and text.casefold() not in ("l", "m", "c", "h", "v"):
         return None if meaning_of(text).unit in rules().tell_alone else Which(unit=text)
-    if in_grams(text) or in_liters(text):
+    if in_grams(text) or in_liters(text) or _is_a_property(text):
         return None
     if (side := _SIDES_IN_SHORT.get(text.casefold().strip("."))) is not None:
         return Which(bank=side)
     if text.casefold() in rules().plain_heads:
         return NOTHING
-    if _SHORT_PROPERTY.fullmatch(text) and _is_a_property(text):
-        return None  # "o/r" is out of round, and neither on top nor on the right.
     found = _short(text)
     return _by_position(text) if found is None else found
 
 
 def _is_a_property(text: str) -> bool:
-    """Whether letters are a known word for what is measured, and say no place or side."""
+    """Whether two letters are a known word for what is measured, and no places or sides.
+
+    "o/r" is out of round, and neither on top nor on the right.
+    """
+    if _SHORT_PROPERTY.fullmatch(text) is None:
+        return False
     meaning = meaning_of(text)
     known = bool(meaning.candidates) and meaning.candidates[0].cost <= 1
     return known and not (meaning.at or meaning.bank or says_which(text))
