@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.line import Option
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.vocabulary import (
@@ -33,10 +33,25 @@ _RING = re.compile(r"(.*[^\W\d_]{3}) (I{1,3})")
 _STEP = re.compile(r"(?<=[^\d,:=] )[+\-−–]\s?\d*[.,]\d+\b")
 # What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
 SIGN_RULE = re.compile(
-    r"[(\[][^()\[\]]*(?:[=+]|[-−–]\s*[)\]]|\b(?:neg|pos|plus|minus|moins|meno|menos|negativ)\b)"
-    r"[^()\[\]]*[)\]]?",
+    r"[(\[](?:[^()\[\]]*(?:[=+]|[-−–]\s*[)\]]|\b(?:neg|pos|plus|minus|moins|meno|menos|negativ)\b)"
+    rf"|[-−]\s?(?:{either_of('piston_below')}|{either_of('piston_above')})\b)[^()\[\]]*[)\]]?",
     re.IGNORECASE,
 )
+
+
+# What is measured of a piston whose sign says how it stands: "Piston at TDC (+ = below barrel)".
+_DECK = "deck clearance"
+_BELOW_OR_ABOVE = re.compile(rf"\b(?:{either_of('piston_below')}|{either_of('piston_above')})\b")
+
+
+def _says_where_pistons_stand(label: str) -> bool:
+    """Whether a label names a piston and no size of it, and a sign that is below or above."""
+    rule = SIGN_RULE.search(label)
+    if rule is None or not _BELOW_OR_ABOVE.search(rule[0].casefold()):
+        return False
+    meaning = meaning_of(SIGN_RULE.sub(" ", label).strip())
+    unsaid = bool(meaning.candidates) and meaning.candidates[0].cost > _NAMES_IT
+    return meaning.part == "piston" and unsaid and not meaning.unknown
 
 
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
@@ -72,6 +87,7 @@ def options_of(
     if "‰" in label or _is_noted(label):
         return (), False  # A share of something, which no size is; or what no measurand is.
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
+    label = _DECK if _says_where_pistons_stand(label) else label
     label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label

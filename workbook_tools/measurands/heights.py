@@ -52,10 +52,12 @@ _LEAST_INCHES, _LEAST_MM = 0.25, 6.0
 @cache
 def _at_a_height() -> re.Pattern[str]:
     """A length with a word that makes it a place on the part, to the end of the label."""
-    # Behind "at" or a bracket millimeters need not be said: "(à 40 du plan)".
+    # Behind "at" or a bracket millimeters need not be said, "(à 40 du plan)", nor of so many up
+    # from somewhere: "Piston 14 up from skirt".
     return re.compile(
         rf"(?:[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
-        rf"|\s*(?:\(|{_AT})(?:\s*(?:at|bei|à|a)\b)?\s*\d{{1,3}}(?![\d.,]))"
+        rf"|\s*(?:\(|{_AT})(?:\s*(?:at|bei|à|a)\b)?\s*\d{{1,3}}(?![\d.,])"
+        r"|[\s,]+\d{2,3}(?=\s+(?:(?:up|down)\s+)?from\b))"
         rf"\s*(?:{_either(rules().heights)})\b.*",
         re.IGNORECASE,
     )

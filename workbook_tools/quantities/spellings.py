@@ -26,6 +26,7 @@ SPELLINGS: dict[str, str] = {
     "tenths": "inch_tenth",
     "ten-thousandths": "inch_tenth",
     "mm": "mm",
+    "m/m": "mm",
     "millimeter": "mm",
     "millimeters": "mm",
     "millimetre": "mm",
