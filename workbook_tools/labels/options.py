@@ -25,7 +25,7 @@ from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.words import Candidate, Meaning
-from workbook_tools.quantities import MASS
+from workbook_tools.quantities import MASS, VOLUME
 
 # A ring that is counted: "Stoßspiel II".
 _RING = re.compile(r"(.*[^\W\d_]{3}) (I{1,3})")
@@ -52,6 +52,16 @@ def _says_where_pistons_stand(label: str) -> bool:
     meaning = meaning_of(SIGN_RULE.sub(" ", label).strip())
     unsaid = bool(meaning.candidates) and meaning.candidates[0].cost > _NAMES_IT
     return meaning.part == "piston" and unsaid and not meaning.unknown
+
+
+def _as_dome(label: str, unit: str) -> str:
+    """A label with the dome that stands up by a volume: "Piston crown stands up (cc)"."""
+    in_unit = unit_in(label) or unit
+    name = without_unit(label)
+    kind = meaning_of(f"volume ({in_unit})").unit if in_unit else ""
+    first = next(iter(meaning_of(name).candidates), None) if kind == VOLUME.name else None
+    stands = first is not None and first.measurand == "piston_protrusion"
+    return f"piston dome ({in_unit})" if stands else label
 
 
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
@@ -87,7 +97,7 @@ def options_of(
     if "‰" in label or _is_noted(label):
         return (), False  # A share of something, which no size is; or what no measurand is.
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
-    label = _DECK if _says_where_pistons_stand(label) else label
+    label = _DECK if _says_where_pistons_stand(label) else _as_dome(label, unit)
     label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label

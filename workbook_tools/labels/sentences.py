@@ -99,6 +99,11 @@ _OVERSIZE = re.compile(
     r"\s*:?\s*[+-]?\d*[.,]?\d+(?:\s?mm\b)?",
     re.IGNORECASE,
 )
+# "He says 4.5 is right for split skirts": of no skirt of this engine.
+_RIGHT_FOR = re.compile(
+    rf"(?<![\w.,])\d*[.,]?\d+(?:\s?[^\W\d_]{{1,5}}|\s?\")?\s+{either_of('right_for')}.*",
+    re.IGNORECASE,
+)
 # A shaft that runs out is no engine that runs.
 _RUNS_OUT = re.compile(r"\b(?:runs|ran|running) out\b(?: by)?", re.IGNORECASE)
 # "1/16 = .062": the same size again.
@@ -126,7 +131,7 @@ _NUMBER_IN_WORDS = re.compile(
 
 
 def _of_sentence(text: str, title: str) -> list[Mention]:
-    text = _NUMBER_IN_WORDS.sub("#", _OVERSIZE.sub("", text))
+    text = _NUMBER_IN_WORDS.sub("#", _RIGHT_FOR.sub("", _OVERSIZE.sub("", text)))
     text = _CENTERS.sub("c-c", _RUNS_OUT.sub("runout", text))
     text = _IN_STEPS.sub("", _ON_THE_ROAD.sub("", without_bases(text)))
     text = _RANGE.sub(r"\1 - \2", _TWICE.sub("", text))
