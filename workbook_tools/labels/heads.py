@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
@@ -596,6 +597,7 @@ class Heads:
         self._mark_plain(head)
         self._say_when_cut(head)
         self._say_when_finished(head)
+        self._name_products(head)
         settle(head, self.titles)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         told = dict(sorted((plain | head.index).items()))
@@ -686,6 +688,21 @@ class Heads:
         sized = [c for c in others if len(numbers[c]) > 1]
         if len(sized) == 1 and says_nothing(head.texts[sized[0]][0]):
             head.texts[sized[0]] = ["finished", *head.texts[sized[0]][1:]]
+
+    def _name_products(self, head: Head) -> None:
+        """Say of three columns, where the third is so many times the first, what each of them is.
+
+        "ea | x | g" over what each part of a bobweight weighs.
+        """
+        below = tuple(r for r in self.rows if r > head.rows[-1])
+        for first in [c for c in head.texts if {c + 1, c + 2} <= head.texts.keys()]:
+            if {first, first + 1, first + 2} & head.index.keys():
+                continue
+            if self.cells.ask(_are_products, below, first):
+                unit = next((t for c in (first, first + 2) for t in head.texts[c] if is_unit(t)), "")
+                head.texts[first] = [f"each ({unit})" if unit else "each"]
+                head.texts[first + 1], head.texts[first + 2] = ["qty"], ["total"]
+                return
 
     def _is_size(self, row: int, column: int) -> bool:
         """Whether a cell holds a number that does not only count."""
@@ -842,6 +859,24 @@ def _is_cut(text: str) -> bool:
     candidates = meaning_of(text).candidates
     term = find(candidates[0].measurand) if candidates else None
     return term is not None and term.noun == "cut"
+
+
+# So many rows tell that a column is so many times another, by no more than this in an engine.
+_FEWEST_PRODUCTS, _MOST_TIMES = 4, 16
+
+
+def _are_products(sheet: Sheet, rows: tuple[int, ...], first: int) -> bool:
+    """Whether numbers of a column times a small whole one behind each are the next behind.
+
+    One may be mistyped.
+    """
+    held = [[sheet.cells.get((row, c)) for c in (first, first + 1, first + 2)] for row in rows]
+    values = [[c.value for c in three if c and isinstance(c.value, (int, float))] for three in held]
+    full = [three for three in values if len(three) == len(held[0])]
+    whole = all(float(n).is_integer() and 0 < n <= _MOST_TIMES for _, n, _ in full)
+    told = whole and len({n for _, n, _ in full}) > 1 and len(full) >= _FEWEST_PRODUCTS
+    right = sum(math.isclose(one * n, all_, rel_tol=1e-3) for one, n, all_ in full)
+    return told and right >= len(full) - 1
 
 
 def _are_near(sheet: Sheet, rows: tuple[int, ...], column: int, other: int) -> bool:
