@@ -49,3 +49,64 @@ def test_a_standard_size_stands_behind_a_title(tmp_path: Path) -> None:
         "I8": "rod_bearing_clearance 2 0.003 in",
     }
     check_told(tmp_path, rows, expected, title="Crank")
+
+
+def test_big_ends_that_a_grinder_made_smaller_are_crankpins(tmp_path: Path) -> None:
+    """What is found and ground a step smaller is no hole; a big end honed anew is one."""
+    rows: Rows = [
+        ["Big ends, inches"], ["No", "found", "ground -20", "shell in rod"],
+        [1, 2.0486, 2.0291, 2.0313], [2, 2.0483, 2.0293, 2.0314], [],
+        ["Big ends"], ["No", "found", "resized"], [1, 2.1756, 2.1752], [2, 2.1757, 2.1752],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "B7": "rod_journal 1 found 2.0486 in",
+        "C8": "rod_journal 2 machined 2.0293 in",
+        "D8": "rod_bearing_bore 2 2.0314 in",
+        "B12": "rod_housing_bore 1 found 2.1756 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_the_center_of_three_mains_is_the_second(tmp_path: Path) -> None:
+    """A form with a line for each: front, center and rear."""
+    rows: Rows = [
+        ["Front main journal", '1.9737"', None, "Front main bearing, line bored", '1.9760"'],
+        ["Running clearance, front", "2.3 thou"],
+        ["Centre main journal", '1.9736"', None, "Centre main bearing, line bored", '1.9758"'],
+        ["Running clearance, centre", "2.2 thou"],
+        ["Rear main journal", '1.9736"', None, "Rear main bearing, line bored", '1.9758"'],
+        ["Running clearance, rear", "2.2 thou"],
+    ]
+    # common practice, no source
+    expected = {
+        "B5": "main_journal 1 1.9737 in",
+        "B7": "main_journal 2 1.9736 in",
+        "E9": "main_bearing_bore 3 final 1.9758 in",
+        "B8": "main_bearing_clearance 2 0.0022 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_poured_big_end_fits_its_pin(tmp_path: Path) -> None:
+    """With no room for a shell what is bored is the bearing itself."""
+    rows: Rows = [
+        ["Crankpin No. 1", '1.6483"', None, "Big end No. 1, bored", '1.6500"'],
+        ["Crankpin No. 2", '1.6483"', None, "Big end No. 2, bored", '1.6502"'],
+    ]
+    # common practice, no source
+    check_told(tmp_path, rows, {"E6": "rod_bearing_bore 2 machined 1.6502 in"})
+
+
+def test_pairs_below_a_title_are_of_rods_on_one_throw(tmp_path: Path) -> None:
+    """Below a table of the rods, whose heads do not hold for them."""
+    rows: Rows = [
+        ["rod", "brg I.D.", "pin"], [1, 2.0115, 2.009], [2, 2.0115, 2.0091], [3, 2.0114, 2.009],
+        [4, 2.0115, 2.009], [], ["Side clr per pair"], ["1-2", 0.014], ["3-4", 0.015],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "B12": "rod_side_clearance 1-2 0.014 in",
+        "B13": "rod_side_clearance 3-4 0.015 in",
+    }
+    check_told(tmp_path, rows, expected)
