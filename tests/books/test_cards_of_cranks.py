@@ -68,6 +68,17 @@ def test_big_ends_that_a_grinder_made_smaller_are_crankpins(tmp_path: Path) -> N
     check_told(tmp_path, rows, expected)
 
 
+def test_big_ends_across_that_became_smaller_are_crankpins(tmp_path: Path) -> None:
+    """The same with found and ground in rows."""
+    rows: Rows = [
+        ["Big ends (in)"], ["", 1, 2, 3, 4],
+        ["Found", 2.0998, 2.0997, 2.0998, 2.0997], ["Ground", 2.0892, 2.0893, 2.0892, 2.0891],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {"B7": "rod_journal 1 found 2.0998 in", "E8": "rod_journal 4 machined 2.0891 in"}
+    check_told(tmp_path, rows, expected)
+
+
 def test_the_center_of_three_mains_is_the_second(tmp_path: Path) -> None:
     """A form with a line for each: front, center and rear."""
     rows: Rows = [

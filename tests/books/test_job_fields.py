@@ -57,6 +57,14 @@ HEADS = {
         ],
         ("T-311", "Nan Rudd", "vertical twin 650", "Wick", "2025-02-03", "2025-03-07"),
     ),
+    "english, of a tractor and who balanced it": (
+        [
+            ["Job no.", "T-319", None, "Tractor for:", "Mill Lane Farm"],
+            ["Engine", "3 cyl diesel", None, "Bal by", "Joss"],
+            ["In", DAY(2025, 2, 3), None, "Out", DAY(2025, 3, 7)],
+        ],
+        ("T-319", "Mill Lane Farm", "3 cyl diesel", "Joss", "2025-02-03", "2025-03-07"),
+    ),
     "english, from tear down to fire up": (
         [
             ["Job sheet", "77/25", None, "Owned by", "Hob Lane Racing"],

@@ -29,6 +29,16 @@ def test_the_number_of_a_cylinder_holds_for_its_exhaust_valve(
     check_told(tmp_path, rows, expected)
 
 
+def test_both_sides_over_the_names_of_rows_measure_nothing(tmp_path: Path) -> None:
+    """A chamber's cc beside them is no lash."""
+    rows: Rows = [
+        ["Cyl", "In/Ex", "Stem mm", "cc"], [1, "Inlet", 7.96, 45.2], [None, "Exhaust", 7.94],
+        [2, "Inlet", 7.96, 45.4], [None, "Exhaust", 7.94],
+    ]  # fmt: skip
+    # common practice, no source
+    check_told(tmp_path, rows, {"D8": "chamber_volume 2 45.4 cc"})
+
+
 def test_after_work_is_of_what_was_found_above(tmp_path: Path) -> None:
     """ "After mill" says when, and the line above it what; the sheet says of which part."""
     rows: Rows = [

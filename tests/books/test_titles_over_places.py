@@ -52,9 +52,54 @@ def test_a_head_with_two_limits_reaches_over_its_places(tmp_path: Path) -> None:
     ("label", "bare"),
     [
         ("Ring gap 0,3 - 0,5 mm, max. 0,8", "Ring gap (mm)"),
+        ("Bore (3.6250-3.6265), .001 max taper", "Bore"),
         ("Side play .008-.014; replace at .020", "Side play .008-.014; replace at .020"),
     ],
 )
 def test_a_label_ends_before_its_limits(label: str, bare: str) -> None:
     """A further limit is one where its words say so."""
     assert without_limit(label) == bare
+
+
+def test_hours_over_counted_liners_are_places(tmp_path: Path) -> None:
+    """Four numbers of a clock count no cylinders."""
+    rows: Rows = [
+        ["Liner stand proud, thou"], ["Cyl", 12, 3, 6, 9],
+        [1, 4.2, 4.0, 4.1, 3.9], [2, 4.2, 3.8, 4.0, 4.0], [3, 4.0, 3.9, 4.0, 4.1],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "B7": "liner_protrusion 1 12 o'clock 0.0042 in",
+        "E9": "liner_protrusion 3 9 o'clock 0.0041 in",
+        "C6": "",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_sides_of_an_engine_are_places_on_each_liner(tmp_path: Path) -> None:
+    """Below a title of what has no side of its own they name no valves."""
+    rows: Rows = [
+        ["Liner protrusion (mm)"], ["Cyl", "front", "rear", "intake side", "exhaust side"],
+        [1, 0.11, 0.10, 0.11, 0.10], [2, 0.11, 0.10, 0.12, 0.10], [3, 0.11, 0.10, 0.11, 0.09],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "D8": "liner_protrusion 2 intake side 0.12 mm",
+        "E9": "liner_protrusion 3 exhaust side 0.09 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_bolt_of_a_rod_is_no_rod(tmp_path: Path) -> None:
+    """ "bolt 2" over the rods 1 to 3, and what they are wanted to stretch."""
+    rows: Rows = [
+        ["Rod bolts, stretch .0058 +/-.0002"], ["rod", "bolt 1", "bolt 2"],
+        [1, 0.0057, 0.0058], [2, 0.0056, 0.0058], [3, 0.0057, 0.0059],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "A5": "rod_bolt_stretch target 0.0058 in",
+        "B8": "rod_bolt_stretch 2 bolt 1 0.0056 in",
+        "C9": "rod_bolt_stretch 3 bolt 2 0.0059 in",
+    }
+    check_told(tmp_path, rows, expected)

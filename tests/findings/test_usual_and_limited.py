@@ -126,3 +126,16 @@ def test_a_torque_in_the_unit_of_another_is_told(make_book, rods, unit):
     assert [f.place.address for f in told if f.place] == ["B3"]
     right = [["Viti banco", 80, "Nm"], ["Viti biella", 52, "Nm"], ["Viti testata", 85, "Nm"]]
     assert not check(read_book(make_book({"Montaggio": [["Alesaggio (mm)", 84.0], *right]})))
+
+
+def test_a_mean_that_a_call_takes_is_held_to_no_limit(findings: Found) -> None:
+    """The bores are told themselves, and a displacement is no size of theirs."""
+    found = findings(
+        S=[
+            ["cyl", 1, 2, 3, 4, "want"],
+            ["Bore top (in)", 3.9303, 3.9305, 3.9285, 3.9302, "3.9300 - 3.9308"],
+            ["Bore mid (in)", 3.9303, 3.9305, 3.9285, 3.9302, "3.9300 - 3.9308"],
+            ["Stroke (in)", 3.39],
+        ]
+    )
+    assert {*found} == {"S!D2", "S!D3"}

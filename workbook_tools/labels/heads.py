@@ -81,6 +81,8 @@ _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
 # Rows that count do so from the first ones.
 _ROWS_COUNTED = 3
+# Where on a flange: no parts are numbered so.
+_AROUND = [12, 3, 6, 9]
 # What counts the parts of a form, before their titles.
 _LETTER_OF_A_PART = re.compile(r"(?:[A-Z]|[IVX]{1,4}|\d{1,2}(?=[.)]))[.)]?")
 # So many side by side are a row of their own.
@@ -423,6 +425,8 @@ class Heads:
         columns = self.block.rows[row]
         numbers = _without_far(c for c in columns if self.kinds[row, c] in VALUES)
         counted = [self.cells.whole_number((row, c)) for c in numbers]
+        if counted == _AROUND and numbers[0] > self.block.left:
+            return numbers
         if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
@@ -699,7 +703,8 @@ class Heads:
             if {first, first + 1, first + 2} & head.index.keys():
                 continue
             if self.cells.ask(_are_products, below, first):
-                unit = next((t for c in (first, first + 2) for t in head.texts[c] if is_unit(t)), "")
+                over = (*head.texts[first], *head.texts[first + 2])
+                unit = next(filter(is_unit, over), "")
                 head.texts[first] = [f"each ({unit})" if unit else "each"]
                 head.texts[first + 1], head.texts[first + 2] = ["qty"], ["total"]
                 return
@@ -757,6 +762,12 @@ class Heads:
             head.index[column] = head.index.get(column, NOTHING).beside(station)
             return
         count = roman(text) or self.cells.whole_number((row, column)) or 0
+        numbers = [self.cells.whole_number((row, c)) for c in self._index_of_row(row)]
+        if numbers == _AROUND:
+            place = Which(at=(f"{count} o'clock",))
+            head.index[column] = head.index.get(column, NOTHING).beside(place)
+            self.cells.indexes.add((row, column))
+            return
         if not count and (told := _NUMBERED.fullmatch(text)):
             part = Which(int(told["number"]), of=counted_part(told["part"]))
             head.index[column] = head.index.get(column, NOTHING).beside(part)

@@ -901,8 +901,15 @@ def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         if is_ordinal_of_rings(label) and meaning_of(title).part == "ring":
             label, over = f"{label} ring", (title, *over)  # "Top .0016" below "Ring gaps".
+        wanted = Which(stage="target" if _has_a_tolerance(mention.text, text) else "")
         yield Spot(
             row, column, label, (*mention.about, *over, cells.heading),
-            mention.which.beside(beside), "",
+            mention.which.beside(beside).beside(wanted), "",
             ("spoken", plain(label), mention.about), (row, column), mention.text,
         )  # fmt: skip
+
+
+def _has_a_tolerance(size: str, text: str) -> bool:
+    """Whether a size is wanted with so much more or less: "stretch .0058 +/-.0002"."""
+    number = re.escape(size.partition(" ")[0])
+    return re.search(rf"{number}[^\d,;]{{0,6}}(?:\+\s?/?\s?[-–−]|±)\s?\d*[.,]?\d", text) is not None

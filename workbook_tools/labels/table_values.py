@@ -91,6 +91,12 @@ _SURELY = 0.5
 _FAR = 50
 # Bolts that go by what they hold.
 _BOLTS = ("rod_bolt", "main_bolt")
+# A head for one side of each part; and what is measured there rather than so called.
+_OF_A_SIDE = re.compile(
+    r"[^\W\d_]{2,}\.? (?:side|end)|[^\W\d_]{3,}(?:seite|seitig)|(?:côté|lado|lato) [^\W\d_]{3,}",
+    re.IGNORECASE,
+)
+_BESIDE = ("side_clearance", "end_play")
 # What a crankpin runs in.
 _SHELLS = ("bearing", "rod_bearing")
 # How far from round and straight a journal is, by the sizes beside.
@@ -927,6 +933,7 @@ class TableValues:
         rings = self._rings_over(column, texts)
         told = NOTHING if rings else self._told_over(column, texts)
         told = told.beside(Which(at=tuple(t.casefold() for t in place))) if place else told
+        told = self._of_a_bolt(row, column, told)
         told = of_a_ring(told, texts, own)
         own = rings or own
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
@@ -964,6 +971,16 @@ class TableValues:
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
 
+    def _of_a_bolt(self, row: int, column: int, told: Which) -> Which:
+        """What heads say, "Bolt 2" over rows that count rods for one of a rod's, and no rod."""
+        head = self.cells.text(self.head.rows[-1], column) if told.number else ""
+        meaning = meaning_of(head) if head else None
+        bolt = meaning is not None and meaning.part.endswith("bolt") and meaning.number
+        counted = self.table.which(row, self.table.first)
+        if not bolt or not counted.number or counted.of not in BEARINGS:
+            return told
+        return told._replace(number=0, at=(*told.at, head.casefold()))
+
     @cached_property
     def _only_apart(self) -> frozenset[int]:
         """The columns whose heads only tell them apart below a title that says what is measured.
@@ -973,14 +990,16 @@ class TableValues:
         own = {c: texts[0] for c in self.values if (texts := self.head.texts.get(c))}
         title = next(iter(self.titles), "")
         told = meaning_of(title).candidates if title and not meaning_of(title).unknown else ()
-        term = find(told[0].measurand) if told and told[0].cost <= 1 else None
         counted = {w.of for row in self.rows if (w := self.table.which(row, self.table.first))}
-        if term is None or counted != {term.of} or not term.of:
+        terms = [term for c in told if c.cost <= 1 and (term := find(c.measurand))]
+        terms = [term for term in terms if term.of and counted == {term.of}]
+        if not terms or any(term.noun in _BESIDE for term in terms):
             return frozenset()
         apart = {
             c
             for c, text in own.items()
-            if which_of(text) is None and not meaning_of(text, (title,)).candidates
+            if which_of(text) is None
+            if _OF_A_SIDE.fullmatch(text) or not meaning_of(text, (title,)).candidates
         }
         return frozenset(apart) if len({own[c] for c in apart}) >= _SEVERAL else frozenset()
 
@@ -1150,7 +1169,8 @@ class TableValues:
             return [journal, *about]
         if of in _CRANK_PARTS and told.stage and not any(map(_names_another_part, about[:-1])):
             return [_CRANK_PARTS[of], *about]
-        if told.stage in TAKEN and about and _are_big_ends(about[0]) and self._is_ground_down:
+        stage = told.stage or self.table.which(row, column).stage
+        if stage in TAKEN and about and _are_big_ends(about[0]) and self._is_ground_down:
             return [_CRANK_PARTS["rod"], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         if told.of in _CRANK_PARTS and told.number and not any(_is_of(told.of, t) for t in about):
@@ -1169,9 +1189,14 @@ class TableValues:
         stages = {c: w.stage for c in self.values if (w := self.head.which(c)) and not w.tells}
         before = [c for c, stage in stages.items() if stage == "found"]
         after = [c for c, stage in stages.items() if stage == "machined"]
-        if not before or not after:
-            return False
-        return self.cells.ask(_are_a_step_below, tuple(self.rows), before[0], after[0])
+        pairs = [((r, before[0]), (r, after[0])) for r in self.rows] if before and after else []
+        if not pairs:
+            by_row = {r: self.table.which(r, self.table.first).stage for r in self.rows}
+            before = [r for r, stage in by_row.items() if stage == "found"]
+            after = [r for r, stage in by_row.items() if stage == "machined"]
+            if len(before) == len(after) == 1:
+                pairs = [((before[0], c), (after[0], c)) for c in self.values]
+        return bool(pairs) and self.cells.ask(_are_a_step_below, tuple(pairs))
 
     def _is_counted_by_title(self, text: str) -> bool:
         """Whether the nearest title surely names what is measured of what a text counts."""
@@ -1245,6 +1270,7 @@ class TableValues:
             self._corners[told] = [
                 t for t in dict.fromkeys(texts)
                 if not is_unit(t) and counts(t) not in ("", "bearing") and not _says_where(t)
+                if not _is_of_both_sides(t)
             ]  # fmt: skip
         return self._corners[told]
 
@@ -1299,6 +1325,13 @@ def _is_in_unit(text: str, unit: str) -> bool:
 def _says_where(text: str) -> bool:
     """Whether a head says that places stand below it: "Messebene"."""
     return text.casefold().strip(" .:#") in words_of("place_heads")
+
+
+def _is_of_both_sides(text: str) -> bool:
+    """Whether a head says that intakes and exhausts stand below it, and no more: "In/Ex"."""
+    plain = "".join(text.casefold().split()).strip(".:")
+    told = {w.side for part in text.split("/") if (w := which_of(part.strip())) is not None}
+    return plain in words_of("both_sides") or told == _SIDES
 
 
 def _only_counts(text: str) -> bool:
@@ -1365,10 +1398,10 @@ def _are_alike(sheet: Sheet, row: int, nouns: Sequence[tuple[int, str]]) -> bool
 _LEAST_STEP, _MOST_STEP = 1.0015, 1.06
 
 
-def _are_a_step_below(sheet: Sheet, rows: Sequence[int], before: int, after: int) -> bool:
-    """Whether the sizes of a column are those of another less what a grinder takes off."""
-    pairs = [[sheet.cells.get((row, c)) for c in (before, after)] for row in rows]
-    sizes = [[c.value for c in pair if c and isinstance(c.value, (int, float))] for pair in pairs]
+def _are_a_step_below(sheet: Sheet, pairs: Sequence[tuple[At, At]]) -> bool:
+    """Whether the second size of each pair is the first less what a grinder takes off."""
+    held = [[sheet.cells.get(at) for at in pair] for pair in pairs]
+    sizes = [[c.value for c in pair if c and isinstance(c.value, (int, float))] for pair in held]
     both = [(one, other) for one, other in (pair for pair in sizes if len(pair) == _SEVERAL)]
     ground = [o > 0 and _LEAST_STEP < one / o < _MOST_STEP for one, o in both]
     return bool(both) and all(ground)

@@ -34,8 +34,8 @@ _END = re.compile(
 )
 # What a size may be, and what more of it.
 _RANGE_AND_MORE = re.compile(
-    rf"(?P<name>\D*[^\W\d_]{{3}}\D*?)\s(?P<range>{UNSIGNED}{_UNIT}\s*(?:-|–|—|{either_of('up_to')})"
-    rf"\s*{UNSIGNED}{_UNIT})[,;]\s(?P<more>.*\d.*)"
+    rf"(?P<name>\D*[^\W\d_]{{3}}\D*?)\s[(\[]?(?P<range>{UNSIGNED}{_UNIT}\s*(?:-|–|—|{either_of('up_to')})"
+    rf"\s*{UNSIGNED}{_UNIT})[)\]]?[,;]\s(?P<more>.*\d.*)"
 )
 _AT_MOST = re.compile(rf"\b{either_of('at_most')}\s*(?=[\d.,])", re.IGNORECASE)
 _AT_LEAST = re.compile(rf"\b{either_of('at_least')}\s*(?=[\d.,])", re.IGNORECASE)
