@@ -48,3 +48,21 @@ def test_a_label_ends_with_the_size_that_last_figures_are_added_to(tmp_path: Pat
         "D11": "rod_bearing_bore 3 1.5253 in",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_hundredths_are_added_to_a_bore_in_mm(tmp_path: Path) -> None:
+    """Their first two below the head count nothing, behind what each row measures."""
+    rows: Rows = [
+        ["cyl", 1, 2, 3, 4], ["Bore 82.50 +", 1, 2, 2, 1], ["Piston 82.40 +", 3, 4, 3, 3],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {"B6": "bore 1 82.51 mm", "D7": "piston_diameter 3 82.43 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_count_and_one_size_below_a_title_head_nothing(tmp_path: Path) -> None:
+    """ "2 | 4" is the second of three, and counts no columns."""
+    rows: Rows = [["Main journals 2.1480 + tenths"], [1, 3], [2, 4], [3, 3]]
+    # common practice, no source
+    expected = {"B6": "main_journal 1 2.1483 in", "B7": "main_journal 2 2.1484 in", "A7": ""}
+    check_told(tmp_path, rows, expected)

@@ -427,6 +427,8 @@ class Heads:
         counted = [self.cells.whole_number((row, c)) for c in numbers]
         if counted == _AROUND and numbers[0] > self.block.left:
             return numbers
+        if self._is_one_of_a_count(row):
+            return []
         if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
@@ -453,6 +455,14 @@ class Heads:
     def _over_sizes(self, row: int, columns: Sequence[int]) -> bool:
         """Whether sizes stand below all of some columns, in the next row."""
         return all(self._is_size(row + 1, c) for c in columns)
+
+    def _is_one_of_a_count(self, row: int) -> bool:
+        """Whether a row is a number that counts down and one size: "2 | 4" below "1 | 3"."""
+        columns = self.block.rows[row]
+        at = [self.cells.whole_number((r, columns[0])) for r in (row - 1, row, row + 1)]
+        before, own, after = at
+        counts_on = own is not None and (before == own - 1 or after == own + 1)
+        return len(columns) == 2 and columns[0] == self.block.left and counts_on
 
     def _stations(self, row: int) -> dict[int, Which]:
         """Which one each column is of where a row numbers mains and rods: "MB-1 | CR-1"."""

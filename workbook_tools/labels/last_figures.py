@@ -24,7 +24,9 @@ _BASE = re.compile(
     re.IGNORECASE,
 )
 # A size to which the row behind it adds last figures: "86.500 +", "Bore 3.1250 +".
-_ADDED = re.compile(r"(?:\D*[^\W\d_]{2}\D*\s)?(?P<base>\d{1,3}[.,]\d{3,4})\s*\+")
+_ADDED = re.compile(
+    r"(?:\D*[^\W\d_]{2}\D*\s(?=\d+[.,]\d\d)|(?=\d+[.,]\d{3}))(?P<base>\d{1,3}[.,]\d{2,4})\s*\+"
+)
 _FIGURES_ADDED = 2
 # The same in a label, with the word for these figures: "Bores 3.280 + tenths".
 _FIGURES_OF: Mapping[tuple[str, ...], int] = {

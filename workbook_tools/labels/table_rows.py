@@ -248,6 +248,8 @@ class TableRows:
                 self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
             )
             named = bool(texts) and of is None and which_of(texts[0]) is None
+            if column != columns[0] and self._is_one_of_the_counted(column, columns):
+                continue
             if column != columns[0] and (
                 self._says_where(texts, whole) or self._counts_each_name(column, whole)
             ):
@@ -281,6 +283,16 @@ class TableRows:
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
+
+    def _is_one_of_the_counted(self, column: int, columns: Sequence[int]) -> bool:
+        """Whether heads count a column and others, behind names of rows that measure.
+
+        "Bore 82.50 + | 1 | 2 | 2" below "cyl | 1 | 2 | 3": its first numbers count nothing.
+        """
+        counted = [c for c in columns if (w := self.head.index.get(c)) and w.number]
+        names = [self.cells.text(*at) for at in self.in_column(columns[0])]
+        measured = [t for t in names if t and which_of(t) is None and meaning_of(t).candidates]
+        return column in counted and len(counted) > 1 and len(measured) * 2 > len(self.rows)
 
     def _is_alone(self, at: At) -> bool:
         """Whether a text stands alone in its row, as a limit below a table does: "max .060"."""
