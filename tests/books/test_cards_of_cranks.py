@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from books.small_sheet import Rows, check_told
 
 
@@ -109,11 +110,14 @@ def test_a_poured_big_end_fits_its_pin(tmp_path: Path) -> None:
     check_told(tmp_path, rows, {"E6": "rod_bearing_bore 2 machined 1.6502 in"})
 
 
-def test_pairs_below_a_title_are_of_rods_on_one_throw(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("first", "second"), [("1-2", "3-4"), ("#1-#2", "#3-#4")])
+def test_pairs_below_a_title_are_of_rods_on_one_throw(
+    tmp_path: Path, first: str, second: str
+) -> None:
     """Below a table of the rods, whose heads do not hold for them."""
     rows: Rows = [
         ["rod", "brg I.D.", "pin"], [1, 2.0115, 2.009], [2, 2.0115, 2.0091], [3, 2.0114, 2.009],
-        [4, 2.0115, 2.009], [], ["Side clr per pair"], ["1-2", 0.014], ["3-4", 0.015],
+        [4, 2.0115, 2.009], [], ["Side clr per pair"], [first, 0.014], [second, 0.015],
     ]  # fmt: skip
     # common practice, no source
     expected = {

@@ -139,3 +139,10 @@ def test_a_mean_that_a_call_takes_is_held_to_no_limit(findings: Found) -> None:
         ]
     )
     assert {*found} == {"S!D2", "S!D3"}
+
+
+def test_bores_at_two_heights_are_no_record_entered_twice(findings: Found) -> None:
+    """Three of four that are the same at the top and at the bottom are no copy."""
+    heights = {"top": 81.02, "mid": 81.02, "bottom": 81.01}
+    rows = [[where, first, 81.02, 81.01, 81.03] for where, first in heights.items()]
+    assert not findings(S=[["Bore (mm)", 1, 2, 3, 4], *rows])

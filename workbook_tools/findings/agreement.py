@@ -68,6 +68,8 @@ def _one_apart(first: Sequence[Reading], second: Sequence[Reading]) -> Iterator[
     if len(apart) != 1 or len(pairs) < 4 or len(alike) < 2:
         return
     one, other = apart[0]
+    if (one.stage, one.part.at) != (other.stage, other.part.at):
+        return  # A bore at two heights, or a journal found and polished, may well be the same.
     yield Finding(
         "entered-twice",
         other.place,

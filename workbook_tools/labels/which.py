@@ -341,6 +341,8 @@ _DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|i
 _SHORT_PROPERTY = re.compile(r"[a-z]/[a-z]", re.IGNORECASE)
 # One of several readings of a size that are told apart by letters.
 _READING = re.compile(r"reading (?P<letter>[A-D])")
+# Two that share a throw, each with its sign: "#1-#2".
+_SIGNED_PAIR = re.compile(r"#\s?(\d{1,2})\s?[-–/&+]\s?#\s?(\d{1,2})")
 # The sign of a number that is written as one with it: "No1", "Cyl nr2".
 _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE)
 
@@ -367,6 +369,7 @@ def _which_of(text: str) -> Which | None:
     if several := so_many(text):
         return _which_of(several)
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
+    text = _SIGNED_PAIR.sub(r"\1-\2", text)
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
         return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
     if (deep := _DEPTH.fullmatch(text)) and (at := _which_of(deep["place"])) and at.at:
