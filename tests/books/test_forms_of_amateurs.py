@@ -103,3 +103,11 @@ def test_the_small_end_of_rods_in_short(tmp_path: Path) -> None:
     # common practice, no source
     expected = {"B7": "rod_big_end_mass 1 428.6 g", "C8": "rod_small_end_mass 2 171.4 g"}
     check_told(tmp_path, rows, expected)
+
+
+def test_se_beside_be_is_the_small_end(tmp_path: Path) -> None:
+    """In a list of weights that names both in two letters."""
+    rows: Rows = [["grams"], ["", "piston", "BE", "SE"], [1, 562, 548, 221], [2, 563, 549, 222]]
+    # common practice, no source
+    expected = {"C7": "rod_big_end_mass 1 548 g", "D8": "rod_small_end_mass 2 222 g"}
+    check_told(tmp_path, rows, expected)

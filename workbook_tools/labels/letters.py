@@ -83,6 +83,7 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
         | _compression_rings(texts)
         | _rings_and_when(texts)
         | _second_rings(texts)
+        | _ends_of_rods(texts)
         | places_spelled_out(texts, language)
     )
     if language in (None, "en"):
@@ -95,6 +96,21 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
         found |= _valves_of_cylinders(texts)
     found |= _numbered_valves(texts, language)
     return found | _valves(texts, language) | _counted(texts, language)
+
+
+_SMALL_END = re.compile(r"S\.?\s?E\.?(?P<behind>\s.*)?")
+_BIG_END = re.compile(r"B\.?\s?E\.?(?:\s.*)?")
+
+
+def _ends_of_rods(texts: Mapping[At, str]) -> dict[At, str]:
+    """The small ends of rods beside or below big ends in short: "BE | SE"."""
+    found = {}
+    for (row, column), text in texts.items():
+        small = _SMALL_END.fullmatch(text) if text[:1] == "S" else None
+        near = ((row, column - 1), (row - 1, column), (row, column + 1), (row + 1, column))
+        if small and any(_BIG_END.fullmatch(texts.get(at, "")) for at in near):
+            found[row, column] = f"small end{small['behind'] or ''}"
+    return found
 
 
 def _intakes(texts: Mapping[At, str]) -> dict[At, str]:

@@ -231,7 +231,7 @@ class TableRows:
     def _index_columns(self, columns: Sequence[int]) -> dict[int, dict[int, Which]]:
         """Columns that count the rows: {column: {row: which}}."""
         found: dict[int, dict[int, Which]] = {}
-        for column in columns:
+        for column in (c for c in columns if not self._is_one_of_the_counted(c, columns)):
             if pairs := self._pairs_in(column):
                 found[column] = pairs
                 self.cells.indexes |= {(row, column) for row in pairs}
@@ -248,8 +248,6 @@ class TableRows:
                 self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
             )
             named = bool(texts) and of is None and which_of(texts[0]) is None
-            if column != columns[0] and self._is_one_of_the_counted(column, columns):
-                continue
             if column != columns[0] and (
                 self._says_where(texts, whole) or self._counts_each_name(column, whole)
             ):
@@ -292,7 +290,8 @@ class TableRows:
         counted = [c for c in columns if (w := self.head.index.get(c)) and w.number]
         names = [self.cells.text(*at) for at in self.in_column(columns[0])]
         measured = [t for t in names if t and which_of(t) is None and meaning_of(t).candidates]
-        return column in counted and len(counted) > 1 and len(measured) * 2 > len(self.rows)
+        behind = column in counted and column != columns[0] and len(counted) > 1
+        return behind and len(measured) * 2 > len(self.rows)
 
     def _is_alone(self, at: At) -> bool:
         """Whether a text stands alone in its row, as a limit below a table does: "max .060"."""
