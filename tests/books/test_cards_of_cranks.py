@@ -125,3 +125,38 @@ def test_pairs_below_a_title_are_of_rods_on_one_throw(
         "B13": "rod_side_clearance 3-4 0.015 in",
     }
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "second"), [("A", "B", "B"), ("vert", "horiz", "horizontal")]
+)
+def test_ways_across_counted_journals_are_places(
+    tmp_path: Path, one: str, other: str, second: str
+) -> None:
+    """A card that says no more than which journal and which way."""
+    rows: Rows = [
+        ["Jrnl", one, other, "o/r"], ["M1", 2.4544, 2.455, 0.0006], ["M2", 2.4541, 2.455, 0.0009],
+        ["M3", 2.4541, 2.4547, 0.0006], ["P1", 2.0541, 2.0547, 0.0006],
+        ["P2", 2.0541, 2.0547, 0.0006],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "C7": f"main_journal 2 {second} 2.455 in",
+        "C10": f"rod_journal 2 {second} 2.0547 in",
+        "D8": "main_journal_out_of_round 3 0.0006 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_left_and_right_of_a_main_are_no_banks(tmp_path: Path) -> None:
+    """The line bore is measured at three angles."""
+    rows: Rows = [
+        ["LINE BORE", "found", "vert", "45 left", "45 right"],
+        ["M1", 2.6526, 2.6528, 2.6527, 2.6528], ["M2", 2.6541, 2.6527, 2.6527, 2.6529],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "D6": "main_housing_bore 1 left 2.6527 in",
+        "E7": "main_housing_bore 2 right 2.6529 in",
+    }
+    check_told(tmp_path, rows, expected)

@@ -33,6 +33,7 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
     groups: dict[tuple[str, str], list[int]] = defaultdict(list)
     for index, reading in enumerate(readings):
         groups[reading.name, reading.stage].append(index)
+    readings = [_on_a_side_of_it(reading) for reading in readings]
     result = list(readings)
     twin = _is_a_twin(readings)
     for alone in _once_for_all(readings, groups):
@@ -177,6 +178,18 @@ def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
         yield index, 1 if end == both[0] else len(numbers) + 2
     if first == 1:
         yield from ((index, number + 1) for index, number in between.items())
+
+
+def _on_a_side_of_it(reading: Candidate) -> Candidate:
+    """A reading of a main with its side as a place on it: a main is on no bank."""
+    bank, _, number = reading.position.partition("|")
+    side = _SIDES_OF_A_MAIN.get(bank) if reading.of == "main" and number else None
+    if side is None:
+        return reading
+    return reading._replace(position=f"|{number}", at=" ".join(filter(None, (reading.at, side))))
+
+
+_SIDES_OF_A_MAIN = {"L": "left", "R": "right"}
 
 
 def _is_of_the_center(reading: Candidate) -> bool:

@@ -933,7 +933,7 @@ class TableValues:
         rings = self._rings_over(column, texts)
         told = NOTHING if rings else self._told_over(column, texts)
         told = told.beside(Which(at=tuple(t.casefold() for t in place))) if place else told
-        told = self._of_a_bolt(row, column, told)
+        told = self._of_a_bolt(row, column, self._across(row, told))
         told = of_a_ring(told, texts, own)
         own = rings or own
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
@@ -970,6 +970,14 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _across(self, row: int, told: Which) -> Which:
+        """What heads say, A and B over counted journals for two ways across and no banks."""
+        counted = self.table.which(row, self.table.first).number
+        if told.bank not in ("A", "B") or told.number or not counted or not self._counts_journals:
+            return told
+        places = (at for at in told.at if at != "bottom")  # A "B" alone may be one.
+        return told._replace(bank="", at=(*places, told.bank))
 
     def _of_a_bolt(self, row: int, column: int, told: Which) -> Which:
         """What heads say, "Bolt 2" over rows that count rods for one of a rod's, and no rod."""
@@ -1167,7 +1175,8 @@ class TableValues:
         of = self.table.which(row, column).of
         if told.stage and (journal := next((t for t in self._over_index if is_journal(t)), "")):
             return [journal, *about]
-        if of in _CRANK_PARTS and told.stage and not any(map(_names_another_part, about[:-1])):
+        of_crank = told.stage or ((told.at or told.bank) and self._counts_journals)
+        if of in _CRANK_PARTS and of_crank and not any(map(_names_another_part, about[:-1])):
             return [_CRANK_PARTS[of], *about]
         stage = told.stage or self.table.which(row, column).stage
         if stage in TAKEN and about and _are_big_ends(about[0]) and self._is_ground_down:
@@ -1210,6 +1219,12 @@ class TableValues:
         """The heads of what says whose a row is: in a log they say nothing of what is measured."""
         heads = self.head.texts.items()
         return frozenset(t for c, texts in heads if self.table.is_office(c) for t in texts)
+
+    @cached_property
+    def _counts_journals(self) -> bool:
+        """Whether the head over what tells the rows apart names journals: "Jrnl" over M1 M2."""
+        over = (t for c in self.table.telling for t in self.head.texts.get(c, ()))
+        return any(map(is_journal, over))
 
     @cached_property
     def _over_index(self) -> Sequence[str]:
