@@ -103,3 +103,26 @@ def test_a_bolt_of_a_rod_is_no_rod(tmp_path: Path) -> None:
         "C9": "rod_bolt_stretch 3 bolt 2 0.0059 in",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_letters_carry_on_what_the_first_of_them_names(tmp_path: Path) -> None:
+    """Four places around a liner, of which the first head alone says what is measured."""
+    rows: Rows = [
+        ["Cyl", "Liner protr. A", "B", "C", "D", "Liner bore"],
+        [1, 0.0042, 0.004, 0.0041, 0.0039, 4.2256], [2, 0.0042, 0.0038, 0.004, 0.004, 4.2254],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "C6": "liner_protrusion 1 0.004 in",
+        "E7": "liner_protrusion 2 0.004 in",
+        "F7": "bore 2 4.2254 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_run_out_at_both_sides_of_a_crank_in_short(tmp_path: Path) -> None:
+    """The drive side and the timing side of a motorcycle."""
+    rows: Rows = [["Crank run out D/S", 0.015, "mm"], ["Crank run out T/S", 0.02, "mm"]]
+    # common practice, no source
+    expected = {"B5": "crank_runout 0.015 mm", "B6": "crank_runout 0.02 mm"}
+    check_told(tmp_path, rows, expected)

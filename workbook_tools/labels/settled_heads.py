@@ -24,6 +24,22 @@ from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 from workbook_tools.quantities import TORQUE
 
+_FIRST_LETTER = re.compile(r"(?P<name>.*[^\W\d_]{3}[^A-Z]*[\s,])A(?P<behind>\W.*|)")
+
+
+def _carry_letters(head: Head) -> None:
+    """Write what the first of lettered heads names into those behind it: "Protrusion A | B | C"."""
+    for first in list(head.texts):
+        told = _FIRST_LETTER.fullmatch(head.texts[first][0])
+        if told is None or not meaning_of(told["name"].strip(" ,")).candidates:
+            continue
+        for column, letter in enumerate("BCDEF", first + 1):
+            texts = head.texts.get(column)
+            if not texts or texts[0].strip(" .") != letter:
+                break
+            texts[0] = f"{told['name']}{letter}{told['behind']}"
+
+
 # Before what a camshaft's card says, which is what is wanted.
 CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
@@ -36,6 +52,7 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
     _leave_to_what_spans(head, titles)
     _settle_over_cylinders(head)
+    _carry_letters(head)
     _settle_by_others(head)
     _name_sum(head)
     _leave_out_both_sides(head)
