@@ -160,3 +160,18 @@ def test_left_and_right_of_a_main_are_no_banks(tmp_path: Path) -> None:
         "E7": "main_housing_bore 2 right 2.6529 in",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_numbered_pins_below_the_title_of_a_crank_are_its_own(tmp_path: Path) -> None:
+    """No pistons stand there."""
+    rows: Rows = [
+        ["CRANKSHAFT - ground"], ["Journal", 1, 2, 3], ["Main", 1.9799, 1.9800, 1.9799],
+        ["Clearance", 0.0021, 0.0020, 0.0022], ["Pin", 1, 2, 3, 4],
+        ["Clearance", 0.0018, 0.0017, 0.0018, 0.0018],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "C8": "main_bearing_clearance 2 machined 0.002 in",
+        "C10": "rod_bearing_clearance 2 machined 0.0017 in",
+    }
+    check_told(tmp_path, rows, expected)

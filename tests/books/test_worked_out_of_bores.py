@@ -66,3 +66,15 @@ def test_a_count_and_one_size_below_a_title_head_nothing(tmp_path: Path) -> None
     # common practice, no source
     expected = {"B6": "main_journal 1 2.1483 in", "B7": "main_journal 2 2.1484 in", "A7": ""}
     check_told(tmp_path, rows, expected)
+
+
+def test_pistons_below_a_table_of_bores_were_not_found_worn(tmp_path: Path) -> None:
+    """Their own title says what the counted rows measure, and the heads above nothing of it."""
+    rows: Rows = [
+        ["BORES (in.)"], ["No.", "Worn max", "Bored to", "Finish honed"],
+        [1, 3.3460, 3.368, 3.3685], [2, 3.3465, 3.368, 3.3686], [3, 3.3462, 3.368, 3.3685],
+        ["PISTONS +.030"], [1, 3.3665], [2, 3.3664], [3, 3.3665],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {"B8": "bore 2 found 3.3465 in", "B12": "piston_diameter 2 3.3664 in"}
+    check_told(tmp_path, rows, expected)

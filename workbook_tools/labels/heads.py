@@ -816,7 +816,7 @@ class Heads:
             if self._says_how_high(row, column):
                 continue
             head.corner.append(without_nearness(text))
-            of = counts(text)
+            of = counts(text) or self._pins_of_a_crank(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))
 
@@ -825,6 +825,11 @@ class Heads:
         below = which_of(self.cells.text(row + 1, column))
         place = below is not None and bool(below.at)
         return place and says_where_alone(self.cells.text(row, column))
+
+    def _pins_of_a_crank(self, text: str) -> str:
+        """Rods, where numbered pins stand below the title of a crankshaft; else ""."""
+        of_crank = any(meaning_of(title).part == "crank" for title in self.titles)
+        return counted_part(text) if of_crank and meaning_of(text).part == "pin" else ""
 
     def _counts_below(self, row: int) -> bool:
         """Whether the rows below heads are counted, so that front and rear are places on each."""

@@ -312,9 +312,20 @@ class _BlockReader:
         rows = itertools.takewhile(lambda r: not self.heads.is_title(r), self.rows[at:])
         filled = max((len(self.block.rows[row]) for row in rows), default=0)
         above = len(self.block.rows.get(self.head.rows[-1] + 1, ()))
-        if self.head.has_only_places() and filled < above:
+        only_when = self.head.has_only_places() or self._names_what_is_counted(at)
+        if only_when and filled < above:
             return None  # "#1 | 2.4482" below "| top | bottom" is measured at neither.
         return self.head.below_title(self.heads.titles[0], self.rows[at - 1])
+
+    def _names_what_is_counted(self, at: int) -> bool:
+        """Whether a title surely measures something of the counted rows below it, one size each.
+
+        "Pistons" below a table of bores as found and as finished.
+        """
+        rows = list(itertools.takewhile(lambda r: not self.heads.is_title(r), self.rows[at:]))
+        title = meaning_of(self.heads.titles[0])
+        surely = bool(title.candidates) and title.candidates[0].cost <= _MOST_ASSUMED
+        return surely and len(rows) > 1 and self._is_counted_below_title(rows)
 
     def _begins_at(self, at: int) -> bool:
         return self.heads.begin_at(at) or self._card_at(at) is not None
