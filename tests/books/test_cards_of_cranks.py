@@ -170,8 +170,18 @@ def test_numbered_pins_below_the_title_of_a_crank_are_its_own(tmp_path: Path) ->
         ["Clearance", 0.0018, 0.0017, 0.0018, 0.0018],
     ]  # fmt: skip
     # common practice, no source
+    check_told(tmp_path, rows, {"C10": "rod_bearing_clearance 2 machined 0.0017 in"})
+
+
+def test_v_and_h_behind_one_name_are_two_ways_across(tmp_path: Path) -> None:
+    """Where no V stands beside it an H may be a height."""
+    rows: Rows = [
+        ["Rod", "BE bore V", "BE bore H"], [1, 54.006, 54.009], [2, 54.007, 54.008],
+        [3, 54.006, 54.008],
+    ]  # fmt: skip
+    # common practice, no source
     expected = {
-        "C8": "main_bearing_clearance 2 machined 0.002 in",
-        "C10": "rod_bearing_clearance 2 machined 0.0017 in",
+        "B6": "rod_housing_bore 1 vertical 54.006 mm",
+        "C7": "rod_housing_bore 2 horizontal 54.008 mm",
     }
     check_told(tmp_path, rows, expected)

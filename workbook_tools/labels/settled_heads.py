@@ -58,6 +58,7 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _leave_out_both_sides(head)
     _name_banks(head)
     _say_what_was_worn(head)
+    _name_upright(head)
     _name_axes(head)
     _name_rings(head, titles)
     _name_second_rings(head)
@@ -307,6 +308,19 @@ def _leave_out_both_sides(head: Head) -> None:
 _FEWEST_SUMMED = 3
 # Along the crank, beside a head for across it.
 _PIN = ("pin", "pin side", "pin axis", "pin way", "axe", "sens axe", "spinotto", "bulón")
+
+
+_UPRIGHT = re.compile(r"(?P<name>.*[^\W\d_]{3})[\s,]+V\.?")
+
+
+def _name_upright(head: Head) -> None:
+    """Write out V and H behind one name, side by side: "Bore V | Bore H"."""
+    for column in list(head.texts):
+        texts, beside = head.texts[column], head.texts.get(column + 1, [""])
+        told = _UPRIGHT.fullmatch(texts[0])
+        across = re.fullmatch(rf"{re.escape(told['name'])}[\s,]+H\.?", beside[0]) if told else None
+        if told and across:
+            texts[0], beside[0] = f"{told['name']} vert", f"{told['name']} horiz"
 
 
 def _name_axes(head: Head) -> None:
