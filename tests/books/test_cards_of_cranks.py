@@ -80,6 +80,35 @@ def test_big_ends_across_that_became_smaller_are_crankpins(tmp_path: Path) -> No
     check_told(tmp_path, rows, expected)
 
 
+@pytest.mark.parametrize(
+    ("title", "found", "ground"),
+    [("Pleuellager", "vorgefunden", "geschliffen"), ("Têtes de bielle", "trouvé", "rectifié")],
+)
+def test_bearings_that_were_ground_smaller_are_journals(
+    tmp_path: Path, title: str, found: str, ground: str
+) -> None:
+    """In other words for the same."""
+    rows: Rows = [[title], ["N°", found, ground], [1, 54.98, 54.48], [2, 54.97, 54.48]]
+    # common practice, no source
+    expected = {"B7": "rod_journal 1 found 54.98 mm", "C8": "rod_journal 2 machined 54.48 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    "names",
+    [
+        ("Vorderes Hauptlager Zapfen", "Mittleres Hauptlager Zapfen", "Hinteres Hauptlager Zapfen"),
+        ("Palier avant", "Palier central", "Palier arrière"),
+    ],
+)
+def test_three_mains_by_their_names(tmp_path: Path, names: tuple[str, ...]) -> None:
+    """As a form in another language calls them."""
+    rows: Rows = [[name, 54.985 - n / 1000, "mm"] for n, name in enumerate(names)]
+    # common practice, no source
+    expected = {"B6": "main_journal 2 54.984 mm", "B7": "main_journal 3 54.983 mm"}
+    check_told(tmp_path, rows, expected)
+
+
 def test_the_center_of_three_mains_is_the_second(tmp_path: Path) -> None:
     """A form with a line for each: front, center and rear."""
     rows: Rows = [

@@ -68,7 +68,7 @@ def test_old_words_and_units(tmp_path: Path, label: str, value: str, told: str) 
     check_told(tmp_path, [[label, value]], {"B5": told})  # common practice, no source
 
 
-@pytest.mark.parametrize("heads", [("ea", "x", "g"), ("wt", "no. off", "tot")])
+@pytest.mark.parametrize("heads", [("ea", "x", "g"), ("wt", "no. off", "tot"), ("je", "x", "ges.")])
 def test_what_each_weighs_is_told_from_what_all_make(
     tmp_path: Path, heads: tuple[str, str, str]
 ) -> None:

@@ -8,7 +8,9 @@ import pytest
 from books.small_sheet import Rows, check_told
 
 
-@pytest.mark.parametrize(("intake", "exhaust"), [("in", "ex"), ("Intake", "Exhaust")])
+@pytest.mark.parametrize(
+    ("intake", "exhaust"), [("in", "ex"), ("Intake", "Exhaust"), ("Ein", "Aus")]
+)
 def test_the_number_of_a_cylinder_holds_for_its_exhaust_valve(
     tmp_path: Path, intake: str, exhaust: str
 ) -> None:

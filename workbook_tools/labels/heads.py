@@ -261,7 +261,7 @@ class Heads:
         row = self.rows[at]
         columns = self.block.rows[row]
         index = self._index_of_row(row)
-        if self._days_over_sizes(row):
+        if self._days_over_sizes(row) or self._stands_over_products(row):
             return True
         if self._holds_more_than_heads(row, index):
             return False
@@ -702,6 +702,13 @@ class Heads:
         sized = [c for c in others if len(numbers[c]) > 1]
         if len(sized) == 1 and says_nothing(head.texts[sized[0]][0]):
             head.texts[sized[0]] = ["finished", *head.texts[sized[0]][1:]]
+
+    def _stands_over_products(self, row: int) -> bool:
+        """Whether three texts stand over numbers of which the third are so many times the first."""
+        below = tuple(r for r in self.rows if r > row)
+        texts = [c for c in self.block.rows[row] if self.cells.text(row, c)]
+        firsts = [c for c in texts[1:] if {c + 1, c + 2} <= {*texts}]
+        return any(self.cells.ask(_are_products, below, first) for first in firsts)
 
     def _name_products(self, head: Head) -> None:
         """Say of three columns, where the third is so many times the first, what each of them is.

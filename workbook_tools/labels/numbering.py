@@ -166,7 +166,9 @@ def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
         return
     numbers = sorted({*between.values()})
     middle = [i for i, one in enumerate(members) if i not in between and _is_of_the_center(one)]
-    if of == "main" and not numbers and middle:
+    several = [*ends.values()]
+    alike = [several.count(end) for end in both] == [len(middle)] * len(both)
+    if of == "main" and not numbers and middle and alike:
         # "Front", "center" and "rear" of a crank with three mains.
         yield from ((index, 1 if end == both[0] else 3) for index, end in ends.items())
         yield from ((index, 2) for index in middle if members[index].position == "|")

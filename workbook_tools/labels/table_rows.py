@@ -58,7 +58,7 @@ _FEWEST_OF_REBUILDS = 2
 # So many heads of sizes make a table whose rows are named by what is counted.
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
-_VALVES = {"i": "intake", "e": "exhaust"}
+_VALVES = ({"i": "intake", "e": "exhaust"}, {"ein": "intake", "aus": "exhaust"})
 
 
 class TableRows:
@@ -186,8 +186,9 @@ class TableRows:
     def _in_short(self, texts: Mapping[At, str]) -> Mapping[At, Which]:
         """The names of rows that are a valve's letter, a main's or a pin's, or one of two each."""
         letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
-        if {*letters.values()} == {*_VALVES}:
-            return {at: Which(side=_VALVES[letter]) for at, letter in letters.items()}
+        for valves in _VALVES:
+            if {*letters.values()} == {*valves}:
+                return {at: Which(side=valves[letter]) for at, letter in letters.items()}
         if {*letters.values()} == {*_ENDS}:
             return {at: Which(at=_ENDS[letter]) for at, letter in letters.items()}
         if own := of_stations(texts) or _mains_and_pins(texts) or _valves_by_hand(texts):
@@ -425,8 +426,10 @@ class TableRows:
 
     def _names_valves(self, column: int) -> bool:
         """Whether all texts of a column say which valve of a cylinder each row is of: in, ex."""
-        told = [which_of(text) for at in self.in_column(column) if (text := self.cells.text(*at))]
-        sides = {w.side if w is not None and not w.number else "" for w in told}
+        texts = [text for at in self.in_column(column) if (text := self.cells.text(*at))]
+        if {text.casefold().strip(" .") for text in texts} in [{*valves} for valves in _VALVES]:
+            return True
+        sides = {w.side if w is not None and not w.number else "" for w in map(which_of, texts)}
         return {"exhaust"} < sides <= {"intake", "exhaust", EITHER}
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:

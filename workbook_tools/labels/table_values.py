@@ -920,7 +920,8 @@ class TableValues:
         """A value whose column says what it is."""
         texts = self.head.texts.get(column)
         day = column in self.head.days
-        if not texts and column - 1 in self.table.index and not day:
+        own_count = day or column in self.head.index
+        if not texts and column - 1 in self.table.index and not own_count:
             texts = self.head.texts.get(column - 1)
         if not texts and column not in self.head.index:
             return self._instead(row, column)
@@ -1179,8 +1180,9 @@ class TableValues:
         if of in _CRANK_PARTS and of_crank and not any(map(_names_another_part, about[:-1])):
             return [_CRANK_PARTS[of], *about]
         stage = told.stage or self.table.which(row, column).stage
-        if stage in TAKEN and about and _are_big_ends(about[0]) and self._is_ground_down:
-            return [_CRANK_PARTS["rod"], *about]
+        bare = _bearings_alone(about[0]) if stage in TAKEN and about else ""
+        if bare and self._is_ground_down:
+            return [_CRANK_PARTS[bare], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         if told.of in _CRANK_PARTS and told.number and not any(_is_of(told.of, t) for t in about):
             return [_CRANK_PARTS[told.of], *about]  # "HL 1" in a list that nothing else names.
@@ -1422,10 +1424,17 @@ def _are_a_step_below(sheet: Sheet, pairs: Sequence[tuple[At, At]]) -> bool:
     return bool(both) and all(ground)
 
 
-def _are_big_ends(text: str) -> bool:
-    """Whether a text only names big ends, and not what is measured of them."""
+# What a text names that says no more than of which bearings it is.
+_BEARINGS_ALONE = {
+    "big_end": "rod", "rod_bearing": "rod", "main_bearing": "main", "main": "main",
+}  # fmt: skip
+
+
+def _bearings_alone(text: str) -> str:
+    """The bearings that a text names, "" where it says what is measured of them."""
     meaning = meaning_of(text)
-    return meaning.part == "big_end" and all(c.cost > 1 for c in meaning.candidates)
+    alone = all(c.cost > 1 for c in meaning.candidates)
+    return _BEARINGS_ALONE.get(meaning.part, "") if alone else ""
 
 
 def _is_of_sizes(sheet: Sheet, column: Sequence[At]) -> bool:
