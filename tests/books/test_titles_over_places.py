@@ -126,3 +126,18 @@ def test_run_out_at_both_sides_of_a_crank_in_short(tmp_path: Path) -> None:
     # common practice, no source
     expected = {"B5": "crank_runout 0.015 mm", "B6": "crank_runout 0.02 mm"}
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(("first", "last"), [("inner", "outer"), ("front", "rear")])
+def test_rows_below_numbered_heads_say_where(tmp_path: Path, first: str, last: str) -> None:
+    """What is measured stands over their names, and their own words tell them apart."""
+    rows: Rows = [
+        ["Rod bolt stretch (in)", 1, 2, 3, 4], [first, 0.0058, 0.0059, 0.006, 0.0058],
+        [last, 0.0059, 0.0059, 0.006, 0.0058],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "C6": f"rod_bolt_stretch 2 {first} 0.0059 in",
+        "B7": f"rod_bolt_stretch 1 {last} 0.0059 in",
+    }
+    check_told(tmp_path, rows, expected)

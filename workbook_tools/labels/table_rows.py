@@ -476,7 +476,9 @@ class TableRows:
         told = self.told_before(column)
         if told not in self._settled_at:
             said = {row: self._said_by_row(row, column) for row in self.rows}
-            self._settled_at[told] = self._rods(sided(from_the_front(said)))
+            # Below heads that count, front and rear are places on each.
+            counted = any(w.number for w in self.head.index.values())
+            self._settled_at[told] = self._rods(sided(said if counted else from_the_front(said)))
         return self._settled_at[told]
 
     def _rods(self, rows: Mapping[int, Which]) -> Mapping[int, Which]:

@@ -478,6 +478,7 @@ class TableValues:
         whiches = (self.table.which(row, self.table.first) for row in self.rows)
         if any(which.of == "rod" for which in whiches):
             texts = {t for t in texts if not is_code(t)}
+        texts = {t for t in texts if len(t.strip(" .")) > 1}  # An A beside a B is no exhaust.
         named = {t for t in texts if (m := meaning_of(t).candidates) and m[0].cost <= 2}
         counted = {t: counts(re.sub(r"\d+", "", t).strip(" #.")) for t in named}
         return frozenset(t for t in named if counted[t] not in ("", "cylinder"))
@@ -659,6 +660,7 @@ class TableValues:
         if not own:
             return None
         label, origin, others = own[0][0], own[0][1], own[1:]
+        which = which.beside(self._told_apart(row, column, label))
         label = self._as_ground(self._as_measured(label, column), which)
         own = [(label, origin), *others]
         if told is None and (spot := self._by_both(row, column, own, which, unit)):
@@ -693,6 +695,20 @@ class TableValues:
         return Spot(
             row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
         )
+
+    def _told_apart(self, row: int, column: int, label: str) -> Which:
+        """The place that a row names which says nothing more, below what its table measures.
+
+        "inner" and "outer" below "Rod bolt stretch".
+        """
+        if column not in self.head.index or self.table.which(row, column).tells:
+            return NOTHING
+        told = self.table.texts_before(row, column)
+        names = [t for t, at in told if not self.table.is_office(at[1])]
+        bare = names[0] if names and label not in names else ""
+        if not bare.isalpha() or which_of(bare) is not None or meaning_of(bare).candidates:
+            return NOTHING  # More than one word may be anything.
+        return Which(at=(bare.casefold(),))
 
     def _is_of_a_list(self, row: int, column: int) -> bool:
         """Whether a value is of what its row names, whatever its head says.
@@ -967,6 +983,7 @@ class TableValues:
             return None
         headings = (*own[1:], *corner, *self._titles())
         which = which.beside(Which(side=self._sides_before.get(column, "")))
+        which = which.beside(self._told_apart(row, column, own[0]))
         which = self._as_pair(row, column, own[0], which)
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
