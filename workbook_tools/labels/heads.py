@@ -779,8 +779,7 @@ class Heads:
             head.index[column] = head.index.get(column, NOTHING).beside(station)
             return
         count = roman(text) or self.cells.whole_number((row, column)) or 0
-        numbers = [self.cells.whole_number((row, c)) for c in self._index_of_row(row)]
-        if numbers == _AROUND:
+        if count in _AROUND and self._goes_around(row):
             place = Which(at=(f"{count} o'clock",))
             head.index[column] = head.index.get(column, NOTHING).beside(place)
             self.cells.indexes.add((row, column))
@@ -792,6 +791,10 @@ class Heads:
         head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
         if not text or text.isdecimal():
             self.cells.indexes.add((row, column))
+
+    def _goes_around(self, row: int) -> bool:
+        """Whether a row counts the hours of a clock's face: 12, 3, 6, 9."""
+        return [self.cells.whole_number((row, c)) for c in self._index_of_row(row)] == _AROUND
 
     def _texts_over(self, column: int, own: Sequence[int], rows: Sequence[int]) -> list[str]:
         """The texts over a column from the lowest up, with those that reach over it."""
