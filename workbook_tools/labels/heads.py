@@ -44,6 +44,7 @@ from workbook_tools.labels.vocabulary import (
     meaning_of,
     noun_named,
     unit_in,
+    without_unit,
 )
 from workbook_tools.labels.which import (
     NOTHING,
@@ -431,7 +432,7 @@ class Heads:
             return []
         if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
-            named = [t for t in before if counts(t) is None and which_of(t) is None]
+            named = [t for t in before if counts(without_unit(t)) is None and which_of(t) is None]
             last = max((n for n in counted if n), default=0)
             runs = len(counted) // last if last else 0
             counts_on = counted == [*range(1, last + 1)] * runs and len(counted) > 2

@@ -12,7 +12,7 @@ from workbook_tools.measurands.words import read_label
 
 _LEGEND = re.compile(
     r"(?<![^\s(,;])(?P<short>[A-Za-z][A-Za-z/]{0,4})\s*=\s*"
-    r"(?P<long>[A-Za-z][\w ./#-]*?)\s*(?=[),;]|$)"
+    r"(?P<long>[A-Za-z][\w ./#-]*?)\s*(?=[),;]|\s{2,}[A-Za-z][A-Za-z/]{0,4}\s*=|$)"
 )
 # Names with their letters behind them in a title: "Deck (D) and piston (P) heights, inches".
 _LETTERED = re.compile(

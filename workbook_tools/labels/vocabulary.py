@@ -473,6 +473,10 @@ def _ends_with_another_meaning(label: str) -> tuple[str, str] | None:
     return (f"{side['name']} in", side["unit"]) if side else None
 
 
+# A unit that names what it is a unit of: no other volume of an engine is told in it.
+_LITERS = frozenset({"liter", "liters", "litre", "litres", "litros", "litri"})
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
     text = _LOOSE_OR_TIGHT.sub(r"\g<of>", text)
@@ -506,6 +510,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
         and len(rest[: after.start()].strip()) > 2
     ):
         return rest[: after.start()].strip(), after[1]
+    if rest.casefold() in _LITERS:
+        return rest, "L"
     head, _, last = rest.rpartition(" ")
     if head and (last.lower() in _NOTHING_ELSE or _is_taken_as_unit(last, rest)):
         return head, last
