@@ -59,6 +59,7 @@ _FEWEST_OF_REBUILDS = 2
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
 _VALVES = {"i": "intake", "e": "exhaust"}
+_BOTH_VALVES = {"intake", "exhaust"}
 
 
 class TableRows:
@@ -66,6 +67,7 @@ class TableRows:
 
     index: columns that count the rows; names: those with texts, pistons: of these those that say
     whose rings a row measures; units: those with units;
+    begun_above: rows of what is counted in a row above;
     values: the others, dates left out; first: the first of these; side: the intake or exhaust
     that a title over all rows names.
     """
@@ -88,7 +90,8 @@ class TableRows:
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.words_of_counts: set[At] = set()
         self.index = self._index_columns(columns)
-        self._carry_down([c for c in columns if c not in self.index and self.names_places(c)])
+        self.begun_above: set[int] = set()
+        self._carry_down([c for c in columns if c not in self.index and self._parts_each(c)])
         self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
         notes = [c for c in columns if self._is_aside(c)]
@@ -100,6 +103,8 @@ class TableRows:
         self.telling = sorted((*self.names, *self.index))
         self.pistons: set[int] = set()
         self.counted = {at: which for c in self.names for at, which in self._counted_names(c)}
+        self._carried = self._carried_names()
+        self.begun_above |= {*self._carried}
         self._offices: dict[int, bool] = {}
         self._texts: dict[At, list[tuple[str, At]]] = {}
         self.stages = {row: stage for c in self.names for row, stage in self._stages_in(c)}
@@ -322,6 +327,33 @@ class TableRows:
         )
         return only and len(others) > 1 and counted
 
+    def _parts_each(self, column: int) -> bool:
+        """Whether all texts of a column are places on each part, or valves of each cylinder."""
+        if self.names_places(column):
+            return True
+        told = [which_of(text) for at in self.in_column(column) if (text := self.cells.text(*at))]
+        sides = {w.side if w is not None and w == Which(side=w.side) else "" for w in told}
+        return sides in (_BOTH_VALVES, {"intake", EITHER}, {"exhaust", EITHER})
+
+    def _carried_names(self) -> dict[int, Which]:
+        """Which one rows are of that only say where, or of which valve, by a name above them.
+
+        "Cyl 1 | IN" over " | EX" begins a cylinder, and so does "Cyl 1 | top".
+        """
+        found: dict[int, Which] = {}
+        for column in self.names if not self.index else ():
+            behind = [c for c in self.names if c > column and self._parts_each(c)]
+            said = {row: which_of(self.cells.text(row, column)) for row in self.rows}
+            named = {row: w for row, w in said.items() if (row, column) in self.kinds}
+            if not behind or not all(w is not None and w.number for w in named.values()):
+                continue
+            last = NOTHING
+            for row in self.rows:
+                last = named.get(row) or last
+                if row not in named and any((row, c) in self.kinds for c in behind):
+                    found[row] = Which(last.number, last.last, last.bank, of=last.of)
+        return found
+
     def _carry_down(self, places: Sequence[int]) -> None:
         """Take a number for the rows below it that only say where: "1 | top", " | bottom"."""
         for column, told in self.index.items():
@@ -331,6 +363,7 @@ class TableRows:
                 below = row not in told and (row, column) not in self.kinds
                 if below and last.number and any((row, c) in self.kinds for c in places):
                     told[row] = last
+                    self.begun_above.add(row)
 
     def _pairs_in(self, column: int) -> dict[int, Which]:
         """The pairs that a column counts: 1/2, 3/4, 5/6; {} for any other column."""
@@ -503,6 +536,7 @@ class TableRows:
                 told, again = told._replace(number=0, last=0, of=""), False
             if said is not None:
                 told, nearest = told.beside(said), where[1]
+        told = told if told.number else told.beside(self._carried.get(row, NOTHING))
         return told.beside(Which(stage=self.stages[row])) if row in self.stages else told
 
     def _is_roman(self, said: Which | None, text: str, where: At) -> bool:

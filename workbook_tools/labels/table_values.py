@@ -274,7 +274,7 @@ class TableValues:
 
         "Cyl 1" over "along | across", of which a deck clearance fills the first alone.
         """
-        if column in self._of_mains_alone:
+        if column in self._of_mains_alone or self._stands_above(row, column):
             return True
         told = self.head.which(column)
         one = told and (told.number, told.bank, told.of)
@@ -296,6 +296,11 @@ class TableValues:
         return frozenset(
             c for c in counting if any(map(self.cells.is_number, self.table.in_column(c)))
         )
+
+    def _stands_above(self, row: int, column: int) -> bool:
+        """Whether a column is filled once for each number, in the first of its rows."""
+        once = not any((r, column) in self.kinds for r in self.table.begun_above)
+        return once and row in self.table.begun_above
 
     def _is_filled(self, row: int, by_rows: bool) -> bool:
         """Whether a row holds numbers, so that one that is missing in it was not measured."""

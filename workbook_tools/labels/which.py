@@ -618,9 +618,18 @@ def _beside_port(where: str, port: str, way: str) -> tuple[str, ...]:
     return (f"{side} {kind} port", *(across.at if across else ()))
 
 
+_WORD = re.compile(r"[^\W\d_]+")
+
+
 def _side_named(text: str) -> str:
-    """A side in the table's own word, another text as it stands."""
-    return _SIDES.get(text.casefold().strip(" ."), text)
+    """A side in the table's own word, another text as it stands.
+
+    Beside a word that can only be the one, a letter is that word of another language: "E/adm".
+    """
+    whole = _SIDES.get(text.casefold().strip(" ."))
+    sides = {_SIDES.get(word, "") for word in _WORD.findall(text.casefold())}
+    said = sides - {EITHER}
+    return whole or (next(iter(said)) if len(said) == 1 else "") or text
 
 
 def _by_words(text: str) -> Which | None:
