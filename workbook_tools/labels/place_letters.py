@@ -8,7 +8,10 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.which import NOTHING, which_of
 from workbook_tools.measurands.measurand import Language
+from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.words import read_label
 
 # Three in a row from end to end.
 _FROM_END_TO_END = ("FCR", "FMR", "RCF", "RMF")
@@ -63,6 +66,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _heights_in_line,
             _axes,
             _bare_axes,
+            _ways_below_heights,
             _twos_in_a_row,
             _readings_in_a_row,
             _numbered_readings,
@@ -296,6 +300,37 @@ def _bare_axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 @lru_cache(maxsize=4096)
 def _axis_in(text: str) -> re.Match[str] | None:
     return _AXIS.fullmatch(text)
+
+
+# One of two ways across a bore in short: "PP", "A", "l.".
+_WAY = re.compile(r"[^\W\d_]{1,3}\.?")
+_ON_A_BORE = {("top",), ("middle",), ("bottom",)}
+_FEWEST_HEIGHTS = 2
+
+
+def _ways_below_heights(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The same two short heads below each of several heights in a bore, whatever they stand for."""
+    pairs: dict[int, list[At]] = defaultdict(list)
+    for (row, column), text in texts.items():
+        over = parse(text) if (row + 1, column) in texts and len(text) > 1 else None
+        if over is not None and over.at in _ON_A_BORE and not (over.number or over.of):
+            pairs[row + 1].append((row + 1, column))
+    for begun in pairs.values():
+        told = {(texts[row, column], texts.get((row, column + 1), "")) for row, column in begun}
+        one, other = next(iter(told))
+        alike = len(told) == 1 and len(begun) >= _FEWEST_HEIGHTS and one != other
+        if alike and not any(map(_says_more, (one, other))):
+            for row, column in begun:
+                yield (row, column), "reading A"
+                yield (row, column + 1), "reading B"
+
+
+def _says_more(text: str) -> bool:
+    """Whether a head is longer than the name of a way, or says by itself what, when or where."""
+    said = which_of(text) or NOTHING
+    measured = any(c.cost <= 1 for c in read_label(text).candidates)
+    known = said.at or said.stage or said.side in ("intake", "exhaust")
+    return not _WAY.fullmatch(text) or measured or bool(known)
 
 
 def _before_axis(told: re.Match[str]) -> str:
