@@ -438,8 +438,8 @@ class Heads:
                 return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
             if len(named) <= 1 or (counts_on and (not measured or self._over_sizes(row, numbers))):
                 return numbers
-        if ends := self._between_ends(row):
-            return ends
+        if between := self._between_ends(row) or self._between_counts(row):
+            return between
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
@@ -481,6 +481,16 @@ class Heads:
         beside = (which_of(self.cells.text(row, c)) for c in (numbers[0] - 1, numbers[-1] + 1))
         ends = [w.at if w and not w.number else () for w in beside]
         return numbers if ends == [("front",), ("rear",)] else []
+
+    def _between_counts(self, row: int) -> list[int]:
+        """The columns of bare numbers that count on from texts that do: "#1", 2, "#3"."""
+        columns = self.block.rows[row]
+        numbers = [c for c in columns if self.kinds[row, c] in VALUES]
+        told = {c: which_of(self.cells.text(row, c)) for c in columns if c not in numbers}
+        counted = {c: w.number for c, w in told.items() if w and w == Which(w.number)}
+        every = sorted((*counted, *numbers))
+        run = [counted.get(c) or self.cells.whole_number((row, c)) for c in every]
+        return numbers if counted and run == [*range(1, len(run) + 1)] and run[2:] else []
 
     def _in_pairs(self, row: int) -> list[int]:
         """The columns in which a row counts in pairs: 1/2, 3/4, 5/6, or 1/5, 2/6, 3/7, 4/8."""

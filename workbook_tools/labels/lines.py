@@ -616,6 +616,7 @@ def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
     if _EXCEPT.search(heading) or _several_units(heading):
         return ""  # "Inches unless it says thou."
+    heading = heading.rstrip(" :")
     if heading.endswith((")", "]")):
         return unit_in(heading)
     if _IN_AT_THE_END.search(heading):

@@ -146,10 +146,37 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
+    for number, name, why in _shells_of_journals(lines):
+        yield number, name, of.alike, why
     for number, name, why in _machined_beside(lines):
         yield number, name, of.behind, why
     for number, name, why in _among_weights(lines):
         yield number, name, of.behind, why
+
+
+# No shell has more clearance on its journal (SI).
+_MOST_CLEARANCE = 3e-4
+
+
+def _shells_of_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where the bore of some shells stands behind journals that fit it."""
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        bores = [o.term for o in line.options if o.term.property == "bearing_bore"]
+        before = _standing(line, by_cell, -1) if len(bores) > 1 else None
+        size = before.options[0].term if before is not None else None
+        if before is None or size is None or size.property != "journal":
+            continue
+        shells, journals = line.by_place, before.by_place
+        to_si = si_factor(size, line.unit or before.unit, line.system) or 0.0
+        if not shells or not all(
+            0 <= (bore - journals.get(one, bore + 1)) * to_si <= _MOST_CLEARANCE
+            for one, bore in shells.items()
+        ):
+            continue
+        for term in bores:
+            if term.of == size.of:
+                yield number, term.id, f"{before.label!r}, which fits it, stands before it:"
 
 
 # Machining a part takes less than this share of a size.

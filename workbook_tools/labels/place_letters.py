@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.which import NOTHING, which_of
+from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.which import NOTHING, roman, which_of
 from workbook_tools.measurands.measurand import Language
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import read_label
@@ -59,6 +60,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
         for find in (
             _ends_in_line,
             _ends_around_numbers,
+            _ends_behind_numbers,
             _near_and_off,
             _port_and_starboard,
             _around_a_wall,
@@ -99,6 +101,31 @@ def _ends_around_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             if behind is not None and behind[0] and texts[behind[1]] == "R":
                 yield (row, column), "front"
                 yield behind[1], "rear"
+
+
+# A main with its end of the crank behind its number: "1 vol.", "V (distr.)".
+_NUMBER_AND_END = re.compile(
+    rf"(?P<number>\d{{1,2}}|[IVX]{{1,4}})[.)]?\s*[\s(\-–](?P<end>{either_of('ends_of_cranks')})\.?\)?",
+    re.IGNORECASE,
+)
+
+
+def _ends_behind_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The numbers of mains of which those at two places at least say where: "1 vol.", "3 distr.".
+
+    Rows are counted by such a number as it stands, unless it is a Roman one.
+    """
+    for line in _lines(texts, _NUMBER_AND_END):
+        across = len({row for row, _ in line}) == 1
+        told = [(at, one) for at in line if (one := _NUMBER_AND_END.fullmatch(line[at]))]
+        counted = [roman(one["number"]) or int(one["number"]) for _, one in told]
+        ends = {one["end"].casefold() for _, one in told}
+        if len(ends) > 1 and min(counted) == 1 and len({*counted}) == len(told):
+            for at, one in told:
+                if roman(one["number"]):
+                    yield at, one["number"]
+                elif across:
+                    yield at, f"#{one['number']}"
 
 
 # The side at the curb and the one at the middle of the road, as mechanics in Britain say it.
