@@ -132,26 +132,20 @@ def go_on_with_torques(lines: Sequence[Line]) -> None:
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     """(line, meaning, weight, why) of what lines may be beside others of their table."""
     of = weights().relations
-    for number, name, why in _measured_alike(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _behind_its_sizes(lines):
-        yield number, name, of.behind, why
-    for number, name, why in _of_the_part_before(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _finish_of_journals(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _of_a_crank(lines):
-        yield number, name, of.behind, why
-    for number, name, why in _pins_of_a_crank(lines):
-        yield number, name, of.alike, why
-    for number, name, weight, why in _tested(lines):
-        yield number, name, weight, why
-    for number, name, why in _shells_of_journals(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _machined_beside(lines):
-        yield number, name, of.behind, why
-    for number, name, why in _among_weights(lines):
-        yield number, name, of.behind, why
+    for told, weight in (
+        (_measured_alike, of.alike),
+        (_behind_its_sizes, of.behind),
+        (_of_the_part_before, of.alike),
+        (_finish_of_journals, of.alike),
+        (_of_a_crank, of.behind),
+        (_pins_of_a_crank, of.alike),
+        (_shells_of_journals, of.alike),
+        (_machined_beside, of.behind),
+        (_among_weights, of.behind),
+    ):
+        for number, name, why in told(lines):
+            yield number, name, weight, why
+    yield from _tested(lines)
 
 
 # No shell has more clearance on its journal (SI).
