@@ -434,7 +434,7 @@ class Heads:
                 return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
-            if named and self._banks_stand_over(row, numbers):
+            if named and self._others_stand_over(row, numbers):
                 return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
             if len(named) <= 1 or (counts_on and (not measured or self._over_sizes(row, numbers))):
                 return numbers
@@ -466,10 +466,12 @@ class Heads:
         """Whether the row above holds values in the columns of one that may count."""
         return all(self.cells.is_value((row - 1, c)) for c in columns)
 
-    def _banks_stand_over(self, row: int, columns: Sequence[int]) -> bool:
-        """Whether the row above tells banks in the columns of one that may count."""
-        over = [which_of(self.cells.text(row - 1, c)) for c in columns]
-        return all(w is not None and w.bank and not w.number for w in over)
+    def _others_stand_over(self, row: int, columns: Sequence[int]) -> bool:
+        """Whether the row above tells banks, or cylinders, in the columns of one that may count."""
+        over = [which_of(self.cells.text(row - 1, c)) or NOTHING for c in columns]
+        return all(w.bank and not w.number for w in over) or all(
+            w.of == "cylinder" and w.number for w in over
+        )
 
     def _between_ends(self, row: int) -> list[int]:
         """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""

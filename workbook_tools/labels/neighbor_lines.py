@@ -68,6 +68,35 @@ def found_before_work(lines: Sequence[Line]) -> None:
             line.stage = "found"
 
 
+# What work takes off or leaves, as a share of the size: more than the clearance of a piston.
+_LEAST_CUT, _MOST_CUT = 0.002, 0.025
+_FEWEST_ALIKE = 3
+
+
+def may_be_as_found(lines: Sequence[Line]) -> None:
+    """Let sizes that no word tells be those that the next line has again, bored or ground.
+
+    "Wear, taken at the top" over "Bored to": each is nearly as large, and smaller by what was cut.
+    """
+    by_cell = {cell: line for line in lines for cell in line.cells}
+    for line in lines:
+        if line.stage not in ("", "found") or any(o.weight > 0 for o in line.options):
+            continue
+        after = _standing(line, by_cell, 1) if len(line.typed) >= _FEWEST_ALIKE else None
+        first = after.options[0] if after is not None and after.options else None
+        way = _WORKED.get(first.term.property, 0) if first else 0
+        if after is None or first is None or not way or after.stage not in ("machined", "final"):
+            continue
+        if line.unit and line.unit != after.unit:
+            continue
+        mine, theirs = ({(w.number, w.bank): n for w, n in of.values} for of in (line, after))
+        if mine.keys() == theirs.keys() and all(
+            n > 0 and _LEAST_CUT <= way * (theirs[one] / n - 1) <= _MOST_CUT
+            for one, n in mine.items()
+        ):
+            line.options, line.stage = [first], "found"
+
+
 def may_be_what_they_limit(lines: Sequence[Line]) -> None:
     """Let what is wanted or allowed be what the numbers with its label in its row may be.
 

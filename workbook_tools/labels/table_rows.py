@@ -55,6 +55,8 @@ _ENDS = {"f": ("front",), "r": ("rear",)}
 _FEWEST_OF_A_LIST = 4
 # The same behind the word for a rebuild, which no other table has.
 _FEWEST_OF_REBUILDS = 2
+# Whose engine it is, and which, stand over no other list.
+_OF_A_JOB = ("customer", "engine")
 # So many heads of sizes make a table whose rows are named by what is counted.
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
@@ -571,13 +573,13 @@ class TableRows:
         plain = text.casefold().strip(" .:")
         if plain in words_of("log_heads") or self.cells.vocabulary.job_field(text):
             return True
-        return self._lists_jobs and bool(self._fields_meant(text))
+        return self.lists_jobs and bool(self._fields_meant(text))
 
     def _fields_meant(self, text: str) -> set[str]:
         return {label.field for label in self.cells.vocabulary.job.labels(text)} - {OTHER}
 
     @cached_property
-    def _lists_jobs(self) -> bool:
+    def lists_jobs(self) -> bool:
         """Whether heads can be so many fields of jobs that all of them are.
 
         "No." and "By" are none where each row has its own unit and limit.
@@ -586,6 +588,8 @@ class TableRows:
             return False
         texts = [own[0] for own in self.head.texts.values() if own]
         rebuilt = any(map(self.cells.vocabulary.job.is_rebuilt, texts))
+        if {*_OF_A_JOB} <= {self.cells.vocabulary.job_field(text) for text in texts}:
+            return True
         fields = len(set[str]().union(*map(self._fields_meant, texts)))
         return fields >= (_FEWEST_OF_REBUILDS if rebuilt else _FEWEST_OF_A_LIST)
 

@@ -500,6 +500,7 @@ class TableValues:
             (t, at)
             for t, at in texts
             if at not in counted and not (at[1] in codes and is_code(t)) and self._is_label(t)
+            if not (self.table.lists_jobs and self.table.is_office(at[1]))
         ]
         if not own and (self.head.is_list or not self.table.has_measuring_heads):
             # In a list "Crankpin 1 ground" says what is measured too.
@@ -627,6 +628,18 @@ class TableValues:
         told = [m for t in about if counts(t) is None and not is_remark(t) for m in [meaning_of(t)]]
         named = any(m.candidates or m.part not in _OF_A_BLOCK for m in told)
         return over.of == "cylinder" and not named
+
+    @cached_property
+    def _are_beside_pistons(self) -> bool:
+        """Whether columns that only count cylinders stand beside one of their piston's size.
+
+        "Cyl 1 | Cyl 2 | Piston | Clearance" in a log of jobs: what was bored.
+        """
+        told = map(self.head.which, self.head.texts)
+        bare = [w for w in told if w is not None and w == Which(w.number, of="cylinder")]
+        heads = {t for texts in self.head.texts.values() for t in texts[:1] if not which_of(t)}
+        named = {c[0].measurand for t in heads if (c := meaning_of(t).candidates)}
+        return len(bare) > 1 and "piston_diameter" in named and "bore" not in named
 
     def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:
         return self._is_of_another_kind(name, unit), self._measures(name, ()) <= 0.2
@@ -1121,6 +1134,8 @@ class TableValues:
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
         if self._is_of_a_bore(self.table.which(row, column), told):
+            return ["Bore", *about]
+        if told.of == "cylinder" and told.number and self._are_beside_pistons:
             return ["Bore", *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
