@@ -121,11 +121,9 @@ def _ends_behind_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         counted = [roman(one["number"]) or int(one["number"]) for _, one in told]
         ends = {one["end"].casefold() for _, one in told}
         if len(ends) > 1 and min(counted) == 1 and len({*counted}) == len(told):
-            for at, one in told:
-                if roman(one["number"]):
-                    yield at, one["number"]
-                elif across:
-                    yield at, f"#{one['number']}"
+            for (at, one), number in zip(told, counted, strict=True):
+                if across or roman(one["number"]):
+                    yield at, f"#{number}"
 
 
 # The side at the curb and the one at the middle of the road, as mechanics in Britain say it.
