@@ -60,3 +60,26 @@ def test_a_side_in_both_languages(text: str, side: str) -> None:
 )
 def test_a_letter_beside_a_word_in_a_label(text: str, measurand: str) -> None:
     assert read_label(text).candidates[0].measurand == measurand
+
+
+@pytest.mark.parametrize(
+    ("text", "measurands"),
+    [
+        ("Culbuteurs à régler", {"intake_lash", "exhaust_lash"}),
+        ("Jeu à froid", {"intake_lash", "exhaust_lash"}),
+        ("Lash e cold", {"exhaust_lash"}),
+        ("Ventilspiel E kalt", {"intake_lash"}),
+    ],
+)
+def test_a_small_letter_that_joins_words_is_no_side(text: str, measurands: set[str]) -> None:
+    candidates = read_label(text).candidates
+    assert {c.measurand for c in candidates if c.cost == candidates[0].cost} == measurands
+
+
+def test_a_word_for_setting_says_nothing_of_what_is_set(tmp_path: Path) -> None:
+    rows = [["mm", "trouvé", "fini"], ["Latéral vilebrequin, régler par cale", 0.35, 0.12]]
+    check_told(
+        tmp_path,
+        rows,
+        {"B6": "crank_end_play found 0.35 mm", "C6": "crank_end_play final 0.12 mm"},
+    )

@@ -21,6 +21,7 @@ from workbook_tools.measurands.heights import is_height, without_height
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules
 from workbook_tools.measurands.lookup import (
     joints_within,
+    languages_of,
     lookup,
     only_joins,
     reach_of,
@@ -342,6 +343,10 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         found[-1] = _Word("i", number="1")  # Before II and III, and no intake.
     # A capital: a small one joins words in some languages.
     capitals = {letter.casefold() for letter in _CAPITAL.findall(text)}
+    joints = {w for w in _JOINING if w in even[1:-1] and w not in capitals}
+    long = [w for w in even if len(w) >= _LEAST_OF_A_WORD] if joints else ()
+    if long and languages_of(long) <= _WHERE_THEY_JOIN:
+        found = [word for word in found if word.text not in joints]
     if capitals.isdisjoint(word.text for word in found):
         return tuple(found)
     told = {s.which for w in found if len(w.text) >= _LEAST_OF_A_SIDE for s in w.senses}
@@ -350,6 +355,9 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
     return tuple(_with_side(word, even, whole) if word.text in capitals else word for word in found)
 
 
+# Letters of valves that join words where they are small: "jeu à régler", "gioco e tolleranza".
+_JOINING = ("a", "e")
+_WHERE_THEY_JOIN = {"fr", "es", "it"}
 # Shorter words for a side are letters: "ex".
 _LEAST_OF_A_SIDE = 2
 
