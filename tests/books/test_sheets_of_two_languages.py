@@ -42,6 +42,8 @@ def test_a_letter_beside_a_word_is_that_word_of_the_other_language(tmp_path: Pat
         ("A / éch.", "exhaust"),
         ("Einlass / admission", "intake"),
         ("A - Ausl.", "exhaust"),
+        ("cyl 1 adm/E", "intake"),
+        ("2 A / éch.", "exhaust"),
     ],
 )
 def test_a_side_in_both_languages(text: str, side: str) -> None:

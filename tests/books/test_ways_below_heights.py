@@ -17,6 +17,7 @@ from books.small_sheet import Rows, check_told
         (("arriba", "medio", "abajo"), ("PP", "BE")),
         (("oben", "mitte", "unten"), ("KR", "KA")),
         (("haut", "milieu", "bas"), ("ax.", "tr.")),
+        (("top", "middle", "bottom"), ("A", "B")),
     ],
 )
 def test_two_ways_at_three_heights(
@@ -56,4 +57,24 @@ def test_when_says_more_than_a_way(tmp_path: Path) -> None:
         rows,
         {"B7": "bore 1 top found 91.06 mm", "E8": "bore 2 bottom final 91.508 mm"},
         title="Bores",
+    )
+
+
+def test_two_ways_in_rows_left_of_the_heights(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Cil. (mm)", "", "arriba", "medio", "abajo"],
+        [1, "PP", 91.012, 91.010, 91.011],
+        ["", "BE", 91.008, 91.009, 91.007],
+        [2, "PP", 91.013, 91.011, 91.012],
+        ["", "BE", 91.009, 91.008, 91.008],
+    ]
+    check_told(
+        tmp_path,
+        rows,
+        {
+            "C6": "bore 1 A top 91.012 mm",
+            "D7": "bore 1 B middle 91.009 mm",
+            "E9": "bore 2 B bottom 91.008 mm",
+        },
+        title="Cilindros",
     )

@@ -28,7 +28,7 @@ from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.property_units import unit_of_property
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.sizes import si_factor
+from workbook_tools.labels.sizes import percent_of, si_factor
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed_once
@@ -455,6 +455,7 @@ def _line(
     title = cells.sheet.title
     unit = unit or unit_of_property(stated.units, options, [abs(n) for _, n, *_ in read])
     unit = unit or _unit_of_all(options, first.headings)
+    unit = unit or (percent_of(options[0].term, [n for _, n, *_ in read]) if options else "")
     numbers = [(s, n) for s, n, *_ in read]
     amounts, options = _amounts(cells, numbers, options, unit, stated.system)
     if amounts:

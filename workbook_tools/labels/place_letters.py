@@ -69,6 +69,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _axes,
             _bare_axes,
             _ways_below_heights,
+            _ways_before_heights,
             _twos_in_a_row,
             _readings_in_a_row,
             _numbered_readings,
@@ -350,11 +351,35 @@ def _ways_below_heights(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
                 yield (row, column + 1), "reading B"
 
 
+def _ways_before_heights(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Two short names in turn down a column, left of heads that are heights in a bore."""
+    heights: dict[int, set[tuple[str, ...]]] = defaultdict(set)
+    first: dict[int, int] = {}
+    for (row, column), text in texts.items():
+        over = parse(text) if len(text) > 1 else None
+        if over is not None and over.at in _ON_A_BORE and not (over.number or over.of):
+            heights[row].add(over.at)
+            first[row] = min(column, first.get(row, column))
+    for row, told in heights.items():
+        column = first[row] - 1
+        names = []
+        while name := texts.get((row + 1 + len(names), column), ""):
+            names.append(name)
+        both = names[:2]
+        in_turn = len(names) >= 2 * len(both) > 2 and names == both * (len(names) // 2)
+        if len(told) >= _FEWEST_HEIGHTS and in_turn and len({*both}) > 1:
+            if not any(map(_says_more, both)):
+                for n in range(len(names)):
+                    yield (row + 1 + n, column), f"reading {'AB'[n % 2]}"
+
+
 def _says_more(text: str) -> bool:
     """Whether a head is longer than the name of a way, or says by itself what, when or where."""
     said = which_of(text) or NOTHING
     measured = any(c.cost <= 1 for c in read_label(text).candidates)
-    known = said.at or said.stage or said.side in ("intake", "exhaust")
+    # Another height it cannot be below one: a B is no bottom.
+    placed = said.at not in _ON_A_BORE and said.at
+    known = placed or said.stage or said.side in ("intake", "exhaust")
     return not _WAY.fullmatch(text) or measured or bool(known)
 
 

@@ -636,10 +636,11 @@ class TableValues:
         "Cyl 1 | Cyl 2 | Piston | Clearance" in a log of jobs: what was bored.
         """
         told = map(self.head.which, self.head.texts)
-        bare = [w for w in told if w is not None and w == Which(w.number, of="cylinder")]
+        bare = [w for w in told if w and w.number and w == Which(w.number, of=w.of)]
         heads = {t for texts in self.head.texts.values() for t in texts[:1] if not which_of(t)}
         named = {c[0].measurand for t in heads if (c := meaning_of(t).candidates)}
-        return len(bare) > 1 and "piston_diameter" in named and "bore" not in named
+        of_cylinders = len(bare) > 1 and {w.of for w in bare} <= {*_OF_CYLINDERS}
+        return of_cylinders and "piston_diameter" in named and "bore" not in named
 
     def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:
         return self._is_of_another_kind(name, unit), self._measures(name, ()) <= 0.2
@@ -1135,7 +1136,7 @@ class TableValues:
             about = [before, *about]
         if self._is_of_a_bore(self.table.which(row, column), told):
             return ["Bore", *about]
-        if told.of == "cylinder" and told.number and self._are_beside_pistons:
+        if told.of in _OF_CYLINDERS and told.number and self._are_beside_pistons:
             return ["Bore", *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")

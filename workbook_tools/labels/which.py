@@ -80,6 +80,11 @@ _NUMBERED_SIDE = re.compile(
     r"|(?P<first>[ei]|[^\W\d_]{2,11})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
+# Its side in two languages: "cyl 1 adm/E".
+_SIDE_IN_TWO_WORDS = re.compile(
+    r"(?:(?:cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]+\.?\s?/\s?[^\W\d_]+\.?)",
+    re.IGNORECASE,
+)
 # Of two intake or two exhaust valves of a cylinder the left one: "1 IN L".
 _PLACES_OF_VALVES = {
     "l": "left", "lh": "left", "left": "left", "r": "right", "rh": "right", "right": "right",
@@ -550,6 +555,9 @@ def _numbered_valve(text: str) -> Which | None:
     if of_two and (one := _numbered_valve(of_two["valve"] or of_two["letter"])):
         place = _PLACES_OF_VALVES[(of_two["place"] or of_two["of_two"]).casefold()]
         return one._replace(at=(place,)) if one.side in ("intake", "exhaust", EITHER) else None
+    if told := _SIDE_IN_TWO_WORDS.fullmatch(text):
+        side = _side_named(told["side"])
+        return Which(int(told["n"]), side=side) if side in ("intake", "exhaust") else None
     sided = _NUMBERED_SIDE.fullmatch(text)
     if sided:
         side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
