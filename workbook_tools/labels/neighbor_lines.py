@@ -80,21 +80,33 @@ def may_be_as_found(lines: Sequence[Line]) -> None:
     """
     by_cell = {cell: line for line in lines for cell in line.cells}
     for line in lines:
-        if line.stage not in ("", "found") or any(o.weight > 0 for o in line.options):
-            continue
-        after = _standing(line, by_cell, 1) if len(line.typed) >= _FEWEST_ALIKE else None
+        after = _below_or_behind(line, by_cell) if line.stage in ("", "found") else None
         first = after.options[0] if after is not None and after.options else None
         way = _WORKED.get(first.term.property, 0) if first else 0
         if after is None or first is None or not way or after.stage not in ("machined", "final"):
             continue
         if line.unit and line.unit != after.unit:
             continue
+        # Shells are bought: "Hauptlager, alt" over "geschliffen" is the journal as it came.
+        own = line.options[0] if line.options else None
+        shells = line.label == after.label and own and own.term.property == "bearing_bore"
+        unknown = len(line.typed) >= _FEWEST_ALIKE and not any(o.weight > 0 for o in line.options)
+        if not (shells or unknown):
+            continue
         mine, theirs = ({(w.number, w.bank): n for w, n in of.values} for of in (line, after))
-        if mine.keys() == theirs.keys() and all(
+        if mine.keys() <= theirs.keys() and all(
             n > 0 and _LEAST_CUT <= way * (theirs[one] / n - 1) <= _MOST_CUT
             for one, n in mine.items()
         ):
             line.options, line.stage = [first], "found"
+
+
+def _below_or_behind(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
+    """The line next to a line, below it where it has no more than one cell."""
+    if len(line.cells) != 1:
+        return _standing(line, by_cell, 1)
+    ((sheet, row, column),) = line.cells
+    return by_cell.get((sheet, row + 1, column))
 
 
 def may_be_what_they_limit(lines: Sequence[Line]) -> None:

@@ -362,15 +362,14 @@ def _ways_before_heights(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             first[row] = min(column, first.get(row, column))
     for row, told in heights.items():
         column = first[row] - 1
-        names = []
+        names: list[str] = []
         while name := texts.get((row + 1 + len(names), column), ""):
             names.append(name)
         both = names[:2]
-        in_turn = len(names) >= 2 * len(both) > 2 and names == both * (len(names) // 2)
-        if len(told) >= _FEWEST_HEIGHTS and in_turn and len({*both}) > 1:
-            if not any(map(_says_more, both)):
-                for n in range(len(names)):
-                    yield (row + 1 + n, column), f"reading {'AB'[n % 2]}"
+        in_turn = len(names) > len(both) == len({*both}) == 2 and names == both * (len(names) // 2)
+        if len(told) >= _FEWEST_HEIGHTS and in_turn and not any(map(_says_more, both)):
+            for n in range(len(names)):
+                yield (row + 1 + n, column), f"reading {'AB'[n % 2]}"
 
 
 def _says_more(text: str) -> bool:

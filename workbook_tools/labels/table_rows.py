@@ -168,6 +168,7 @@ class TableRows:
         texts = {at: self.cells.text(*at) for at in self.in_column(column)}
         for at in self._finished(texts):
             yield at, Which(stage="final")
+        yield from self._old_and_worked(texts)
         if own := self._in_short(texts):
             yield from own.items()
             return
@@ -211,6 +212,29 @@ class TableRows:
             values = [self.cells.sheet.cells[at[0], c].value for c in others]
             if named and values and all(isinstance(v, float) and _is_a_size(v) for v in values):
                 yield at
+
+    def _old_and_worked(self, texts: Mapping[At, str]) -> Iterator[tuple[At, Which]]:
+        """The names of rows of sizes that say no more than that they were machined, or are old.
+
+        "Rectificado" below numbered mains is no depth of a cut, and "alt" no height.
+        """
+        counting = [c for c, which in self.head.index.items() if which.number]
+        if len(counting) < _FEWEST_COUNTED:
+            return
+        even = {at: text.casefold().strip(" .:") for at, text in texts.items()}
+        worked = [at for at, text in even.items() if text in words_of("worked_sizes")]
+        later = worked or [at for at in texts if (w := which_of(texts[at])) and w.stage in _DONE]
+        for at, text in even.items():
+            sizes = [self.cells.sheet.cells[at[0], c].value for c in counting if self._fills(at, c)]
+            if len(sizes) < _FEWEST_COUNTED or not all(map(_is_large, sizes)):
+                continue
+            if at in worked:
+                yield at, Which(stage="machined")
+            elif later and text in words_of("old_sizes"):
+                yield at, Which(stage="found")
+
+    def _fills(self, at: At, column: int) -> bool:
+        return self.cells.is_number((at[0], column))
 
     def _heads_rings(self, column: int) -> bool:
         """Whether several heads behind a column each name a ring, or one by its number."""
@@ -600,6 +624,17 @@ class TableRows:
             named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
+
+
+def _is_large(value: object) -> bool:
+    """Whether a number is as large as a part, and no cut of one."""
+    return not isinstance(value, (int, float)) or abs(value) >= _LEAST_OF_A_PART
+
+
+# No bore or journal is smaller, in inches or in millimeters.
+_LEAST_OF_A_PART = 0.5
+# What sizes say that stand below those as found.
+_DONE = ("machined", "final")
 
 
 def _is_a_size(value: float) -> bool:

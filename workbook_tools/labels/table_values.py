@@ -1288,12 +1288,13 @@ def _only_counts(text: str) -> bool:
 
 
 def _is_of_a_crank(sheet: Sheet) -> bool:
-    """Whether a text of a sheet names a crankshaft and nothing measured of it."""
-    texts = (cell.value for cell in sheet.cells.values() if isinstance(cell.value, str))
+    """Whether a text of a sheet names a crankshaft and nothing measured of it, or counts mains."""
+    texts = [cell.value for cell in sheet.cells.values() if isinstance(cell.value, str)]
+    short = [text for text in texts if len(text.split()) <= _WORDS_OF_A_TITLE]
     return any(
-        len(text.split()) <= _WORDS_OF_A_TITLE and meaning_of(text).part == "crank"
-        for text in texts
-        if not meaning_of(text).candidates
+        counts(_REMARK.sub("", text)) == "main"
+        or (meaning_of(text).part == "crank" and not meaning_of(text).candidates)
+        for text in short
     )
 
 
