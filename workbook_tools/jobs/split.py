@@ -92,8 +92,7 @@ def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> 
     Such a sheet names another job than the others do, or has the labels of a job and nothing
     beside them; or it is hidden, and its name is another job's number.
     """
-    named = [s for s in book.sheets if vocabulary.job.is_left_over(s.title)]
-    left = {s.title for s in named}
+    left = {s.title for s in book.sheets if vocabulary.job.is_left_over(s.title)}
     keys = {_key(said[s.title]) for s in book.sheets if s.title not in left} - {""}
     dropped = [
         s.title
