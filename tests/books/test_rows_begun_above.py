@@ -36,6 +36,34 @@ def test_valves_of_a_cylinder_in_rows(tmp_path: Path, first: list[object]) -> No
     )
 
 
+@pytest.mark.parametrize(
+    ("names", "heads", "expected"),
+    [
+        (
+            ["EV", "AV"],
+            ["Schaft", "Führung (mm)"],
+            {"C7": "exhaust_stem_diameter 1 7.951 mm", "D9": "exhaust_guide_bore 2 8.008 mm"},
+        ),
+        (
+            ["F", "R"],
+            ["Inlet stem", "Inlet guide (mm)"],
+            {"C7": "intake_stem_diameter 1 rear 7.951 mm"},
+        ),
+    ],
+)
+def test_names_in_short_below_a_number(
+    tmp_path: Path, names: list[str], heads: list[str], expected: dict[str, str]
+) -> None:
+    rows: Rows = [
+        ["Cyl", "", *heads],
+        [1, names[0], 7.965, 8.004],
+        ["", names[1], 7.951, 8.007],
+        [2, names[0], 7.966, 8.005],
+        ["", names[1], 7.952, 8.008],
+    ]
+    check_told(tmp_path, rows, expected)
+
+
 def test_heights_below_the_name_of_a_cylinder(tmp_path: Path) -> None:
     rows: Rows = [
         ["", "", "Bore (mm)", "Piston"],

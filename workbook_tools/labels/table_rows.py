@@ -61,7 +61,6 @@ _OF_A_JOB = ("customer", "engine")
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
 _VALVES = {"i": "intake", "e": "exhaust"}
-_BOTH_VALVES = {"intake", "exhaust"}
 
 
 class TableRows:
@@ -354,12 +353,15 @@ class TableRows:
         return only and len(others) > 1 and counted
 
     def _parts_each(self, column: int) -> bool:
-        """Whether all texts of a column are places on each part, or valves of each cylinder."""
+        """Whether all texts of a column are places on each part, or valves or rings of each."""
         if self.names_places(column):
             return True
-        told = [which_of(text) for at in self.in_column(column) if (text := self.cells.text(*at))]
+        texts = [text for at in self.in_column(column) if (text := self.cells.text(*at))]
+        if {text.casefold().strip(" .") for text in texts} == {*_ENDS}:
+            return True
+        told = [which_of(text) for text in texts]
         sides = {w.side if w is not None and w == Which(side=w.side) else "" for w in told}
-        return sides in (_BOTH_VALVES, {"intake", EITHER}, {"exhaust", EITHER})
+        return len(sides) > 1 and "" not in sides
 
     def _carried_names(self) -> dict[int, Which]:
         """Which one rows are of that only say where, or of which valve, by a name above them.
