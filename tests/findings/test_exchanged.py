@@ -39,6 +39,8 @@ CYLINDERS = [
         ([["Bore (in)", 4.0], ["Stroke (in)", 3.48]], False),
         ([["Bore x stroke (in)", "4.00 x 3.48"]], False),
         ([["Bore (in)", 4.0], ["Stroke (in)", 4.0]], False),
+        ([["Bore nominal (in)", 3.48], ["Stroke (in)", 4.0]], True),
+        ([["Bore nominal (in)", 4.0], ["Stroke (in)", 3.48]], False),
     ],
 )
 def test_bore_and_stroke_are_held_to_the_cylinders(found, stated, is_exchanged):

@@ -104,9 +104,18 @@ def _bore_and_stroke(evidence: Evidence) -> Iterator[Finding]:
 
 
 def _bores(evidence: Evidence) -> Sequence[Size]:
-    """What a book says of the bore as such; one that is no usual bore is asked about."""
+    """What a book says of the bore as such, or of its nominal size.
+
+    One that is no usual bore is asked about.
+    """
     said = [s for s in evidence.of("bore") if not s.part.which and s.stage != "found"]
-    return said or [
+    nominal = [
+        s
+        for s in evidence.sizes
+        if s.measurand == "bore" and s.stage == "target" and s.typed and not s.part.which
+    ]
+    # What a mean of the cylinders comes to says nothing of their nominal size.
+    return [s for s in said if s.typed] or nominal or said or [
         Size(
             r.place, r.label, r.measurand, r.part, r.stage, r.number, r.si, r.kind, r.system,
             r.unit, typed=True, sure=False,

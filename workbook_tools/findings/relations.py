@@ -345,8 +345,10 @@ def _half_apart(evidence: Evidence, size: Size, stated: Size) -> float:
     """Half of what the readings differ by that a mean is of; 0.0 for what has a cell of its own."""
     if size.typed or (size.place.address and size.place != stated.place):
         return 0.0
-    same = [s.si for s in evidence.finished(size.measurand) if s.part.which == size.part.which]
-    return (max(same) - min(same)) / 2 if same and size.part.which else 0.0
+    # What is worked out where the other is stated is of the same part.
+    which = stated.part.which if size.place == stated.place else size.part.which
+    same = [s.si for s in evidence.finished(size.measurand) if s.part.which == which]
+    return (max(same) - min(same)) / 2 if same and which else 0.0
 
 
 def _line(size: Size) -> tuple[str, str]:

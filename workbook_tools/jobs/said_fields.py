@@ -58,6 +58,7 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
         enough = _ENOUGH_HINTS if sure else _ENOUGH_HINTS + 1
         if len(others) >= enough or _are_of_cards(beside, held):
             held = _held(found + beside, head)
+    held += head.date_behind_number(held)
     held = _with_number(_with_owner(held + head.dates_beside(held), sheet, vocabulary))
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
 
@@ -304,6 +305,22 @@ class _Head:
                     label.field, text, at, place, label.sure, label.rank, beside, label.languages
                 )
         return None
+
+    def date_behind_number(self, held: list[Said]) -> list[Said]:
+        """The day a job began, behind its number where one label names both: "Nr. / Datum"."""
+        if any(said.name == DATES[0] for said in held):
+            return []
+        for said in held:
+            named = self.sheet.cells.get(said.label) if said.name == "number" else None
+            parts = re.split(r"\s*[/,+&]\s*", str(named.value)) if named else []
+            place = (said.at[0], said.at[1] + 1)
+            cell = self.sheet.cells.get(place)
+            dated = len(parts) > 1 and self.vocabulary.job.is_date(parts[-1])
+            beside = cell if dated and said.at != said.label else None
+            date = fitting(DATES[0], beside.value, self.vocabulary) if beside else ""
+            if date:
+                return [said._replace(name=DATES[0], text=date, at=place)]
+        return []
 
     def dates_beside(self, held: list[Said]) -> list[Said]:
         """Dates at the head of a job behind words that nobody knows: it began and was finished.

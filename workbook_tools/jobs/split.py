@@ -90,24 +90,24 @@ def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> 
     """The book without sheets that are named as forms or as old, and are of no job of it.
 
     Such a sheet names another job than the others do, or has the labels of a job and nothing
-    beside them.
+    beside them; or it is hidden, and its name is another job's number.
     """
-    named = [s for s in book.sheets if vocabulary.job.is_left_over(s.title)]
-    left = {s.title for s in named}
+    left = {s.title for s in book.sheets if vocabulary.job.is_left_over(s.title)}
     keys = {_key(said[s.title]) for s in book.sheets if s.title not in left} - {""}
     dropped = [
         s.title
-        for s in named
+        for s in book.sheets
         if keys and _key(said[s.title]) not in keys
-        if _has_labels(s, vocabulary) or _numbers_another(s.title, keys)
+        if (s.title in left and (_has_labels(s, vocabulary) or _numbers_another(s.title, keys)))
+        or _is_hidden_of_another(s, keys, vocabulary)
     ]
     if not dropped:
         return book
     told = tuple(
         Trouble(
             None,
-            f"the sheet {title!r} is not read: by its name it is an empty form or an old copy, and "
-            "its job number is not the book's",
+            f"the sheet {title!r} is not read: by its name it is an empty form, an old copy or "
+            "another job's, and its job number is not the book's",
             "give it another name if it belongs to this job",
         )
         for title in dropped
@@ -126,6 +126,22 @@ def _numbers_another(title: str, keys: Collection[str]) -> bool:
         number not in told and any(len(number) == len(other) for other in told)
         for number in _LONG_NUMBER.findall(title)
     )
+
+
+def _is_hidden_of_another(sheet: Sheet, keys: Set[str], vocabulary: Vocabulary) -> bool:
+    """Whether a hidden sheet is named by a number that is written as a job's, and is none."""
+    number = number_in_name(sheet.title, vocabulary) if sheet.hidden else ""
+    shapes = {_shape(key) for key in keys}
+    return bool(number) and _shape(number) in shapes and _even(number) not in map(_even, keys)
+
+
+def _even(number: str) -> str:
+    return re.sub(r"[\W_]+", "-", number).casefold()
+
+
+def _shape(number: str) -> str:
+    """A number of a job with any digit for each of its own."""
+    return re.sub(r"\d", "0", _even(number))
 
 
 def _has_labels(sheet: Sheet, vocabulary: Vocabulary) -> bool:

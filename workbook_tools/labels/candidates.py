@@ -31,6 +31,7 @@ from workbook_tools.labels.neighbor_lines import (
     found_before_work,
     found_by_others,
     go_on_with_torques,
+    may_be_as_found,
     may_be_what_they_limit,
 )
 from workbook_tools.labels.numbering import numbered, of_a_twin, of_titled_sheets
@@ -243,6 +244,7 @@ def _lines(
     ]
     lines = [one.line for one in found]
     found_by_others(lines)
+    may_be_as_found(lines)
     may_be_what_they_limit(lines)
     go_on_with_torques(lines)
     stated = _with_vote(stated, lines)

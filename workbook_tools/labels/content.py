@@ -287,7 +287,8 @@ def _quantity(text: str, field: Field) -> Value:
         text = with_point(text)
     kind = field.kind
     if not kind.has_units:
-        return Value(rounded(quantities.read_text(text, kind, "inch")))
+        share = _is_share(field) and quantities.split_quantity(text)[1] is None
+        return Value(rounded(quantities.read_text(f"{text} %" if share else text, kind, "inch")))
     number_text, unit_text = quantities.split_quantity(text)
     if unit_text is not None:
         if field.system is None and even_unit(unit_text) in ("tenth", "tenths"):
@@ -309,6 +310,11 @@ def _quantity(text: str, field: Field) -> Value:
     return _value(quantities.read_quantity(f"{number_text} {stated}", kind, system))
 
 
+def _is_share(field: Field) -> bool:
+    """Whether bare numbers of a share are in percent."""
+    return field.kind is quantities.FACTOR and field.unit == "%"
+
+
 def _value(read: Quantity) -> Value:
     return Value(rounded(read.number), read.unit)
 
@@ -316,7 +322,7 @@ def _value(read: Quantity) -> Value:
 def number_value(number: float, field: Field) -> Value:
     """A number that stands in its cell as a number. Raises UnreadableText without a unit."""
     if not field.kind.has_units:
-        return Value(float(number))
+        return Value(rounded(number / 100) if _is_share(field) else float(number))
     if field.decimal_comma:
         field = field._replace(decimal_comma=False)
     return quantity(f"{number:.15g}", field)

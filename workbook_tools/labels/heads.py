@@ -442,12 +442,12 @@ class Heads:
                 return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
-            if named and self._banks_stand_over(row, numbers):
+            if named and self._others_stand_over(row, numbers):
                 return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
             if len(named) <= 1 or (counts_on and (not measured or self._over_sizes(row, numbers))):
                 return numbers
-        if ends := self._between_ends(row):
-            return ends
+        if between := self._between_ends(row) or self._between_counts(row):
+            return between
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
@@ -482,10 +482,12 @@ class Heads:
         """Whether the row above holds values in the columns of one that may count."""
         return all(self.cells.is_value((row - 1, c)) for c in columns)
 
-    def _banks_stand_over(self, row: int, columns: Sequence[int]) -> bool:
-        """Whether the row above tells banks in the columns of one that may count."""
-        over = [which_of(self.cells.text(row - 1, c)) for c in columns]
-        return all(w is not None and w.bank and not w.number for w in over)
+    def _others_stand_over(self, row: int, columns: Sequence[int]) -> bool:
+        """Whether the row above tells banks, or cylinders, in the columns of one that may count."""
+        over = [which_of(self.cells.text(row - 1, c)) or NOTHING for c in columns]
+        return all(w.bank and not w.number for w in over) or all(
+            w.of == "cylinder" and w.number for w in over
+        )
 
     def _between_ends(self, row: int) -> list[int]:
         """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""
@@ -497,6 +499,16 @@ class Heads:
         beside = (which_of(self.cells.text(row, c)) for c in (numbers[0] - 1, numbers[-1] + 1))
         ends = [w.at if w and not w.number else () for w in beside]
         return numbers if ends == [("front",), ("rear",)] else []
+
+    def _between_counts(self, row: int) -> list[int]:
+        """The columns of bare numbers that count on from texts that do: "#1", 2, "#3"."""
+        columns = self.block.rows[row]
+        numbers = [c for c in columns if self.kinds[row, c] in VALUES]
+        told = {c: which_of(self.cells.text(row, c)) for c in columns if c not in numbers}
+        counted = {c: w.number for c, w in told.items() if w and w == Which(w.number)}
+        every = sorted((*counted, *numbers))
+        run = [counted.get(c) or self.cells.whole_number((row, c)) for c in every]
+        return numbers if counted and run == [*range(1, len(run) + 1)] and run[2:] else []
 
     def _in_pairs(self, row: int) -> list[int]:
         """The columns in which a row counts in pairs: 1/2, 3/4, 5/6, or 1/5, 2/6, 3/7, 4/8."""

@@ -108,12 +108,31 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 others, found = [*(_without_places(others) if found else others), text], []
                 continue
             # "second .030" speaks for itself, and names nothing behind it.
-            text = "" if says_a_size(text) else text
+            text, about = _behind_a_size(text)
             yield from _told(row, found, (*titles, cells.heading))
             over_row = over_row if found or not (unit_in(label) or _names_a_part(label)) else label
-            others = [] if apart else _beside(label, text, over_row, bool(found))
+            others = about if apart else [*about, *_beside(label, text, over_row, bool(found))]
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
+
+
+_CLAUSE_BEHIND = re.compile(r"(?P<work>.*\d)[,;]\s+(?P<name>[^\W\d_][^\d]{4,})")
+# A clause that leaves more to be assumed names nothing.
+_MOST_ASSUMED = 2
+
+
+def _behind_a_size(text: str) -> tuple[str, list[str]]:
+    """What a text names, "" where it speaks of a size of its own, and what that clause is about.
+
+    Behind that size it may name the next one: "Head skimmed .006, height now".
+    """
+    if not says_a_size(text):
+        return text, []
+    told = _CLAUSE_BEHIND.fullmatch(text)
+    meant = meaning_of(told["name"], (told["work"],)).candidates if told else ()
+    if told is None or not meant or meant[0].cost > _MOST_ASSUMED:
+        return "", []
+    return told["name"], [told["work"]]
 
 
 def _last_said(cells: SheetText, block: Block, row: int) -> int:

@@ -28,7 +28,7 @@ from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.property_units import unit_of_property
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.sizes import si_factor
+from workbook_tools.labels.sizes import percent_of, si_factor
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed_once
@@ -474,11 +474,11 @@ def _line(
     held = cells.sheet.cells
     if stage in NO_SIZES and read and all(_is_difference(held[s.row, s.column]) for s, *_ in read):
         stage = ""  # The smallest clearance, worked out of two sizes, and none that is allowed.
-    if stage in ("limit_low", "limit_high") and _is_of_each([n for _, n, *_ in read], members):
-        stage = _stage_over(first.headings)
+    stage = _stage_of_each(stage, [n for _, n, *_ in read], members)
     title = cells.sheet.title
     unit = unit or unit_of_property(stated.units, options, [abs(n) for _, n, *_ in read])
     unit = unit or _unit_of_all(options, first.headings)
+    unit = unit or (percent_of(options[0].term, [n for _, n, *_ in read]) if options else "")
     numbers = [(s, n) for s, n, *_ in read]
     amounts, options = _amounts(cells, numbers, options, unit, stated.system)
     if amounts:
@@ -525,10 +525,29 @@ _VALVES = ("intake", "exhaust")
 _FEWEST_OF_EACH = 3
 
 
+def _stage_of_each(stage: Stage, numbers: Sequence[float], members: Sequence[Spot]) -> Stage:
+    """The stage of a line, no limit and no nominal size where its numbers are those of parts."""
+    first = members[0]
+    if stage in ("limit_low", "limit_high") and _is_of_each(numbers, members):
+        return _stage_over(first.headings)
+    if first.meaning.stage == "nominal" and _differ_by_part(numbers, members):
+        return first.which.stage or _stage_over(first.headings)
+    return stage
+
+
 def _is_of_each(numbers: Sequence[float], members: Sequence[Spot]) -> bool:
     """Whether numbers below "min" are the smallest of each part: a limit is one for all."""
     counted = {spot.which_one.number for spot in members if spot.which_one.number}
     return len({*numbers}) >= max(_FEWEST_OF_EACH, len(numbers) - 1) <= len(counted)
+
+
+def _differ_by_part(numbers: Sequence[float], members: Sequence[Spot]) -> bool:
+    """Whether numbers are of numbered parts and differ, as the nominal size of all never does.
+
+    "Journals std, measured" are of standard size, and were measured.
+    """
+    counted = {spot.which_one.number for spot in members if spot.which_one.number}
+    return len({*numbers}) > 1 and len(numbers) >= _FEWEST_OF_EACH <= len(counted)
 
 
 _DIFFERENCE = re.compile(r"=\$?[A-Z]{1,3}(?P<row>\d+)-\$?[A-Z]{1,3}(?P<other>\d+)")
@@ -639,6 +658,7 @@ def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
     if _EXCEPT.search(heading) or _several_units(heading):
         return ""  # "Inches unless it says thou."
+    heading = heading.rstrip(" :")
     if heading.endswith((")", "]")):
         return unit_in(heading)
     if _IN_AT_THE_END.search(heading):

@@ -68,6 +68,47 @@ def found_before_work(lines: Sequence[Line]) -> None:
             line.stage = "found"
 
 
+# What work takes off or leaves, as a share of the size: more than the clearance of a piston.
+_LEAST_CUT, _MOST_CUT = 0.002, 0.025
+_FEWEST_ALIKE = 3
+
+
+def may_be_as_found(lines: Sequence[Line]) -> None:
+    """Let sizes that no word tells be those that the next line has again, bored or ground.
+
+    "Wear, taken at the top" over "Bored to": each is nearly as large, and smaller by what was cut.
+    """
+    by_cell = {cell: line for line in lines for cell in line.cells}
+    for line in lines:
+        after = _below_or_behind(line, by_cell) if line.stage in ("", "found") else None
+        first = after.options[0] if after is not None and after.options else None
+        way = _WORKED.get(first.term.property, 0) if first else 0
+        if after is None or first is None or not way or after.stage not in ("machined", "final"):
+            continue
+        if line.unit and line.unit != after.unit:
+            continue
+        # Shells are bought: "Hauptlager, alt" over "geschliffen" is the journal as it came.
+        own = line.options[0] if line.options else None
+        shells = line.label == after.label and own and own.term.property == "bearing_bore"
+        unknown = len(line.typed) >= _FEWEST_ALIKE and not any(o.weight > 0 for o in line.options)
+        if not (shells or unknown):
+            continue
+        mine, theirs = ({(w.number, w.bank): n for w, n in of.values} for of in (line, after))
+        if mine.keys() <= theirs.keys() and all(
+            n > 0 and _LEAST_CUT <= way * (theirs[one] / n - 1) <= _MOST_CUT
+            for one, n in mine.items()
+        ):
+            line.options, line.stage = [first], "found"
+
+
+def _below_or_behind(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
+    """The line next to a line, below it where it has no more than one cell."""
+    if len(line.cells) != 1:
+        return _standing(line, by_cell, 1)
+    ((sheet, row, column),) = line.cells
+    return by_cell.get((sheet, row + 1, column))
+
+
 def may_be_what_they_limit(lines: Sequence[Line]) -> None:
     """Let what is wanted or allowed be what the numbers with its label in its row may be.
 
@@ -132,24 +173,21 @@ def go_on_with_torques(lines: Sequence[Line]) -> None:
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     """(line, meaning, weight, why) of what lines may be beside others of their table."""
     of = weights().relations
-    for number, name, why in _measured_alike(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _behind_its_sizes(lines):
-        yield number, name, of.behind, why
-    for number, name, why in _of_the_part_before(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _finish_of_journals(lines):
-        yield number, name, of.alike, why
-    for number, name, why in _of_a_crank(lines):
-        yield number, name, of.behind, why
-    for number, name, why in _pins_of_a_crank(lines):
-        yield number, name, of.alike, why
-    for number, name, weight, why in _tested(lines):
-        yield number, name, weight, why
-    for number, name, why in (*_machined_beside(lines), *_among_weights(lines)):
-        yield number, name, of.behind, why
-    for number, name, why in _around_journals(lines):
-        yield number, name, of.alike, why
+    for told, weight in (
+        (_measured_alike, of.alike),
+        (_behind_its_sizes, of.behind),
+        (_of_the_part_before, of.alike),
+        (_finish_of_journals, of.alike),
+        (_of_a_crank, of.behind),
+        (_pins_of_a_crank, of.alike),
+        (_shells_of_journals, of.alike),
+        (_machined_beside, of.behind),
+        (_among_weights, of.behind),
+        (_around_journals, of.alike),
+    ):
+        for number, name, why in told(lines):
+            yield number, name, weight, why
+    yield from _tested(lines)
 
 
 # So many journals tell what goes around them.
@@ -187,6 +225,31 @@ def _around_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
 
 # When an engine is built with its sizes.
 _AS_RUN = ("", "final", "machined")
+
+
+# No shell has more clearance on its journal (SI).
+_MOST_CLEARANCE = 3e-4
+
+
+def _shells_of_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where the bore of some shells stands behind journals that fit it."""
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        bores = [o.term for o in line.options if o.term.property == "bearing_bore"]
+        before = _standing(line, by_cell, -1) if len(bores) > 1 else None
+        size = before.options[0].term if before is not None else None
+        if before is None or size is None or size.property != "journal":
+            continue
+        shells, journals = line.by_place, before.by_place
+        to_si = si_factor(size, line.unit or before.unit, line.system) or 0.0
+        if not shells or not all(
+            0 <= (bore - journals.get(one, bore + 1)) * to_si <= _MOST_CLEARANCE
+            for one, bore in shells.items()
+        ):
+            continue
+        for term in bores:
+            if term.of == size.of:
+                yield number, term.id, f"{before.label!r}, which fits it, stands before it:"
 
 
 # Machining a part takes less than this share of a size.

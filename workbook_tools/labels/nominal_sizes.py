@@ -1,7 +1,7 @@
 """Sizes written as so many parts of a millimeter or an inch over a nominal size.
 
 "Nominal 98", and beside it 14 in hundredths: 98.14. The nominal size stands in a column of its
-own, or in the words over the numbers: "bore, over 4.250 (thou)".
+own, or in the words over the numbers: "bore, over 4.250 (thou)", "bore 86.00 + hundredths".
 """
 
 from __future__ import annotations
@@ -106,8 +106,18 @@ def _nominal_of(cells: SheetText, spot: Spot, of: str) -> float | None:
 @lru_cache(maxsize=4096)
 def _nominal_in(text: str) -> float | None:
     """The nominal size that a text names, None where it names none."""
-    found = _pattern().search(text.casefold())
+    even = text.casefold()
+    found = _pattern().search(even) or ("+" in even and _sum_pattern().search(even))
     return plain_number(found["size"]) if found else None
+
+
+@cache
+def _sum_pattern() -> re.Pattern[str]:
+    """A size to which so many of a small unit are added: "86.00 + hundredths", "4.000 + … thou"."""
+    units = "|".join(either_of(words) for words in _SMALL_UNITS.values())
+    return re.compile(
+        rf"(?<![\w.,])(?P<size>\d{{1,3}}[.,]\d{{1,4}})\s?(?:mm|in|\")?\s?\+[\s.…_x]*(?:{units})"
+    )
 
 
 @cache
@@ -142,5 +152,9 @@ def _of_amounts() -> re.Pattern[str]:
 @cache
 def _small_units() -> Mapping[str, re.Pattern[str]]:
     """The small units with the words for each."""
-    named = {"hundredths mm": "hundredths", "um": "thousandths", "thou": "thous", "tenth": "tenths"}
-    return {unit: re.compile(rf"(?<!\w){either_of(words)}") for unit, words in named.items()}
+    return {unit: re.compile(rf"(?<!\w){either_of(words)}") for unit, words in _SMALL_UNITS.items()}
+
+
+_SMALL_UNITS = {
+    "hundredths mm": "hundredths", "um": "thousandths", "thou": "thous", "tenth": "tenths",
+}  # fmt: skip

@@ -8,7 +8,11 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.which import NOTHING, roman, which_of
 from workbook_tools.measurands.measurand import Language
+from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.words import read_label
 
 # Three in a row from end to end.
 _FROM_END_TO_END = ("FCR", "FMR", "RCF", "RMF")
@@ -56,6 +60,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
         for find in (
             _ends_in_line,
             _ends_around_numbers,
+            _ends_behind_numbers,
             _near_and_off,
             _port_and_starboard,
             _around_a_wall,
@@ -63,6 +68,8 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _heights_in_line,
             _axes,
             _bare_axes,
+            _ways_below_heights,
+            _ways_before_heights,
             _twos_in_a_row,
             _readings_in_a_row,
             _numbered_readings,
@@ -95,6 +102,29 @@ def _ends_around_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             if behind is not None and behind[0] and texts[behind[1]] == "R":
                 yield (row, column), "front"
                 yield behind[1], "rear"
+
+
+# A main with its end of the crank behind its number: "1 vol.", "V (distr.)".
+_NUMBER_AND_END = re.compile(
+    rf"(?P<number>\d{{1,2}}|[IVX]{{1,4}})[.)]?\s*[\s(\-–](?P<end>{either_of('ends_of_cranks')})\.?\)?",
+    re.IGNORECASE,
+)
+
+
+def _ends_behind_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The numbers of mains of which those at two places at least say where: "1 vol.", "3 distr.".
+
+    Rows are counted by such a number as it stands, unless it is a Roman one.
+    """
+    for line in _lines(texts, _NUMBER_AND_END):
+        across = len({row for row, _ in line}) == 1
+        told = [(at, one) for at in line if (one := _NUMBER_AND_END.fullmatch(line[at]))]
+        counted = [roman(one["number"]) or int(one["number"]) for _, one in told]
+        ends = {one["end"].casefold() for _, one in told}
+        if len(ends) > 1 and min(counted) == 1 and len({*counted}) == len(told):
+            for (at, one), number in zip(told, counted, strict=True):
+                if across or roman(one["number"]):
+                    yield at, f"#{number}"
 
 
 # The side at the curb and the one at the middle of the road, as mechanics in Britain say it.
@@ -296,6 +326,60 @@ def _bare_axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 @lru_cache(maxsize=4096)
 def _axis_in(text: str) -> re.Match[str] | None:
     return _AXIS.fullmatch(text)
+
+
+# One of two ways across a bore in short: "PP", "A", "l.".
+_WAY = re.compile(r"[^\W\d_]{1,3}\.?")
+_ON_A_BORE = {("top",), ("middle",), ("bottom",)}
+_FEWEST_HEIGHTS = 2
+
+
+def _ways_below_heights(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The same two short heads below each of several heights in a bore, whatever they stand for."""
+    pairs: dict[int, list[At]] = defaultdict(list)
+    for (row, column), text in texts.items():
+        over = parse(text) if (row + 1, column) in texts and len(text) > 1 else None
+        if over is not None and over.at in _ON_A_BORE and not (over.number or over.of):
+            pairs[row + 1].append((row + 1, column))
+    for begun in pairs.values():
+        told = {(texts[row, column], texts.get((row, column + 1), "")) for row, column in begun}
+        one, other = next(iter(told))
+        alike = len(told) == 1 and len(begun) >= _FEWEST_HEIGHTS and one != other
+        if alike and not any(map(_says_more, (one, other))):
+            for row, column in begun:
+                yield (row, column), "reading A"
+                yield (row, column + 1), "reading B"
+
+
+def _ways_before_heights(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Two short names in turn down a column, left of heads that are heights in a bore."""
+    heights: dict[int, set[tuple[str, ...]]] = defaultdict(set)
+    first: dict[int, int] = {}
+    for (row, column), text in texts.items():
+        over = parse(text) if len(text) > 1 else None
+        if over is not None and over.at in _ON_A_BORE and not (over.number or over.of):
+            heights[row].add(over.at)
+            first[row] = min(column, first.get(row, column))
+    for row, told in heights.items():
+        column = first[row] - 1
+        names: list[str] = []
+        while name := texts.get((row + 1 + len(names), column), ""):
+            names.append(name)
+        both = names[:2]
+        in_turn = len(names) > len(both) == len({*both}) == 2 and names == both * (len(names) // 2)
+        if len(told) >= _FEWEST_HEIGHTS and in_turn and not any(map(_says_more, both)):
+            for n in range(len(names)):
+                yield (row + 1 + n, column), f"reading {'AB'[n % 2]}"
+
+
+def _says_more(text: str) -> bool:
+    """Whether a head is longer than the name of a way, or says by itself what, when or where."""
+    said = which_of(text) or NOTHING
+    measured = any(c.cost <= 1 for c in read_label(text).candidates)
+    # Another height it cannot be below one: a B is no bottom.
+    placed = said.at not in _ON_A_BORE and said.at
+    known = placed or said.stage or said.side in ("intake", "exhaust")
+    return not _WAY.fullmatch(text) or measured or bool(known)
 
 
 def _before_axis(told: re.Match[str]) -> str:

@@ -11,6 +11,7 @@ from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import (
     COUNT,
+    FACTOR,
     LENGTH,
     MASS,
     POWER,
@@ -50,6 +51,8 @@ _MOST_FACTORS = 4000
 
 
 def _worked_factor(term: Measurand, unit: str, system: System | None) -> float | None:
+    if term.kind is FACTOR and unit.strip() == PERCENT:
+        return 0.01
     if not term.kind.si:
         return None if _is_measured_in(unit) else 1.0
     bare = term.bare_units[0] if term.bare_units[0] == term.bare_units[1] else ""
@@ -208,6 +211,16 @@ _PRESSURES: Mapping[System | None, tuple[tuple[str, ...], ...]] = {
 
 # A gauge shows whole pounds and kilopascals: 81.04 is a size in millimeters.
 _MOST_OF_GAUGES = 0
+
+
+PERCENT = "%"
+
+
+def percent_of(term: Measurand, sizes: Sequence[float]) -> str:
+    """The sign of percent for bare shares that can be nothing else: a balance factor of 50."""
+    if term.kind is not FACTOR or not sizes:
+        return ""
+    return PERCENT if all(n > term.possible[1] and term.is_usual(n / 100) for n in sizes) else ""
 
 
 def pressure_unit(term: Measurand, line: Line) -> str:

@@ -115,13 +115,20 @@ def _is_named(cells: SheetText, at: At) -> bool:
 
 
 def _is_measured(cells: SheetText, run: Sequence[At]) -> bool:
-    """Whether numbers are masses, each in a row that is counted: four pistons and their total."""
+    """Whether numbers are masses, each in a row that is counted or named by a part.
+
+    Four pistons and their total, or a piston, its pin, its rings and what they weigh together.
+    """
     row, column = run[0]
     first = next((c for c in range(1, column) if (row, c) in cells.kinds), column)
-    numbers = [cells.whole_number((r, first)) for r, _ in run] if first < column else []
+    if first == column:
+        return False
+    numbers = [cells.whole_number((r, first)) for r, _ in run]
     over = (cells.text(r, c) for r in range(row - _ROWS_OF_HEADS, row) for c in (first, column))
     weighed = any(map(_is_of_masses, filter(None, over)))
-    return weighed and bool(numbers) and numbers == [*range(1, len(numbers) + 1)]
+    counted = numbers == [*range(1, len(numbers) + 1)]
+    named = sum(bool(meaning_of(cells.text(r, first)).part) for r, _ in run)
+    return weighed and (counted or named * 2 > len(run))
 
 
 def _is_of_masses(text: str) -> bool:

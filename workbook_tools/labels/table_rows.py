@@ -55,6 +55,8 @@ _ENDS = {"f": ("front",), "r": ("rear",)}
 _FEWEST_OF_A_LIST = 4
 # The same behind the word for a rebuild, which no other table has.
 _FEWEST_OF_REBUILDS = 2
+# Whose engine it is, and which, stand over no other list.
+_OF_A_JOB = ("customer", "engine")
 # So many heads of sizes make a table whose rows are named by what is counted.
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
@@ -66,6 +68,7 @@ class TableRows:
 
     index: columns that count the rows; names: those with texts, pistons: of these those that say
     whose rings a row measures; units: those with units;
+    begun_above: rows of what is counted in a row above;
     values: the others, dates left out; first: the first of these; side: the intake or exhaust
     that a title over all rows names.
     """
@@ -88,8 +91,8 @@ class TableRows:
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.words_of_counts: set[At] = set()
         self.index = self._index_columns(columns)
-        apart = [c for c in columns if self.names_places(c) or self._names_valves(c)]
-        self._carry_down([c for c in apart if c not in self.index])
+        self.begun_above: set[int] = set()
+        self._carry_down([c for c in columns if c not in self.index and self._parts_each(c)])
         self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
         notes = [c for c in columns if self._is_aside(c)]
@@ -101,6 +104,8 @@ class TableRows:
         self.telling = sorted((*self.names, *self.index))
         self.pistons: set[int] = set()
         self.counted = {at: which for c in self.names for at, which in self._counted_names(c)}
+        self._carried = self._carried_names()
+        self.begun_above |= {*self._carried}
         self._offices: dict[int, bool] = {}
         self._texts: dict[At, list[tuple[str, At]]] = {}
         self.stages = {row: stage for c in self.names for row, stage in self._stages_in(c)}
@@ -162,6 +167,7 @@ class TableRows:
         texts = {at: self.cells.text(*at) for at in self.in_column(column)}
         for at in self._finished(texts):
             yield at, Which(stage="final")
+        yield from self._old_and_worked(texts)
         if own := self._in_short(texts):
             yield from own.items()
             return
@@ -206,6 +212,29 @@ class TableRows:
             values = [self.cells.sheet.cells[at[0], c].value for c in others]
             if named and values and all(isinstance(v, float) and _is_a_size(v) for v in values):
                 yield at
+
+    def _old_and_worked(self, texts: Mapping[At, str]) -> Iterator[tuple[At, Which]]:
+        """The names of rows of sizes that say no more than that they were machined, or are old.
+
+        "Rectificado" below numbered mains is no depth of a cut, and "alt" no height.
+        """
+        counting = [c for c, which in self.head.index.items() if which.number]
+        if len(counting) < _FEWEST_COUNTED:
+            return
+        even = {at: text.casefold().strip(" .:") for at, text in texts.items()}
+        worked = [at for at, text in even.items() if text in words_of("worked_sizes")]
+        later = worked or [at for at in texts if (w := which_of(texts[at])) and w.stage in _DONE]
+        for at, text in even.items():
+            sizes = [self.cells.sheet.cells[at[0], c].value for c in counting if self._fills(at, c)]
+            if len(sizes) < _FEWEST_COUNTED or not all(map(_is_large, sizes)):
+                continue
+            if at in worked:
+                yield at, Which(stage="machined")
+            elif later and text in words_of("old_sizes"):
+                yield at, Which(stage="found")
+
+    def _fills(self, at: At, column: int) -> bool:
+        return self.cells.is_number((at[0], column))
 
     def _heads_rings(self, column: int) -> bool:
         """Whether several heads behind a column each name a ring, or one by its number."""
@@ -335,6 +364,36 @@ class TableRows:
         )
         return only and len(others) > 1 and counted
 
+    def _parts_each(self, column: int) -> bool:
+        """Whether all texts of a column are places on each part, or valves or rings of each."""
+        if self.names_places(column) or self._names_valves(column):
+            return True
+        texts = [text for at in self.in_column(column) if (text := self.cells.text(*at))]
+        if {text.casefold().strip(" .") for text in texts} == {*_ENDS}:
+            return True
+        told = [which_of(text) for text in texts]
+        sides = {w.side if w is not None and w == Which(side=w.side) else "" for w in told}
+        return len(sides) > 1 and "" not in sides
+
+    def _carried_names(self) -> dict[int, Which]:
+        """Which one rows are of that only say where, or of which valve, by a name above them.
+
+        "Cyl 1 | IN" over " | EX" begins a cylinder, and so does "Cyl 1 | top".
+        """
+        found: dict[int, Which] = {}
+        for column in self.names if not self.index else ():
+            behind = [c for c in self.names if c > column and self._parts_each(c)]
+            said = {row: which_of(self.cells.text(row, column)) for row in self.rows}
+            named = {row: w for row, w in said.items() if (row, column) in self.kinds}
+            if not behind or not all(w is not None and w.number for w in named.values()):
+                continue
+            last = NOTHING
+            for row in self.rows:
+                last = named.get(row) or last
+                if row not in named and any((row, c) in self.kinds for c in behind):
+                    found[row] = Which(last.number, last.last, last.bank, of=last.of)
+        return found
+
     def _carry_down(self, places: Sequence[int]) -> None:
         """Take a number for the rows below it that only say where, or of which valve.
 
@@ -347,6 +406,7 @@ class TableRows:
                 below = row not in told and (row, column) not in self.kinds
                 if below and last.number and any((row, c) in self.kinds for c in places):
                     told[row] = last
+                    self.begun_above.add(row)
 
     def _pairs_in(self, column: int) -> dict[int, Which]:
         """The pairs that a column counts: 1/2, 3/4, 5/6; {} for any other column."""
@@ -529,6 +589,7 @@ class TableRows:
                 told, again = told._replace(number=0, last=0, of=""), False
             if said is not None:
                 told, nearest = told.beside(said), where[1]
+        told = told if told.number else told.beside(self._carried.get(row, NOTHING))
         return told.beside(Which(stage=self.stages[row])) if row in self.stages else told
 
     def _is_roman(self, said: Which | None, text: str, where: At) -> bool:
@@ -563,13 +624,13 @@ class TableRows:
         plain = text.casefold().strip(" .:")
         if plain in words_of("log_heads") or self.cells.vocabulary.job_field(text):
             return True
-        return self._lists_jobs and bool(self._fields_meant(text))
+        return self.lists_jobs and bool(self._fields_meant(text))
 
     def _fields_meant(self, text: str) -> set[str]:
         return {label.field for label in self.cells.vocabulary.job.labels(text)} - {OTHER}
 
     @cached_property
-    def _lists_jobs(self) -> bool:
+    def lists_jobs(self) -> bool:
         """Whether heads can be so many fields of jobs that all of them are.
 
         "No." and "By" are none where each row has its own unit and limit.
@@ -578,6 +639,8 @@ class TableRows:
             return False
         texts = [own[0] for own in self.head.texts.values() if own]
         rebuilt = any(map(self.cells.vocabulary.job.is_rebuilt, texts))
+        if {*_OF_A_JOB} <= {self.cells.vocabulary.job_field(text) for text in texts}:
+            return True
         fields = len(set[str]().union(*map(self._fields_meant, texts)))
         return fields >= (_FEWEST_OF_REBUILDS if rebuilt else _FEWEST_OF_A_LIST)
 
@@ -588,6 +651,17 @@ class TableRows:
             named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
+
+
+def _is_large(value: object) -> bool:
+    """Whether a number is as large as a part, and no cut of one."""
+    return not isinstance(value, (int, float)) or abs(value) >= _LEAST_OF_A_PART
+
+
+# No bore or journal is smaller, in inches or in millimeters.
+_LEAST_OF_A_PART = 0.5
+# What sizes say that stand below those as found.
+_DONE = ("machined", "final")
 
 
 def _is_a_size(value: float) -> bool:

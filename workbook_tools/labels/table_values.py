@@ -280,7 +280,7 @@ class TableValues:
 
         "Cyl 1" over "along | across", of which a deck clearance fills the first alone.
         """
-        if column in self._of_mains_alone:
+        if column in self._of_mains_alone or self._stands_above(row, column):
             return True
         told = self.head.which(column)
         one = told and (told.number, told.bank, told.of)
@@ -302,6 +302,11 @@ class TableValues:
         return frozenset(
             c for c in counting if any(map(self.cells.is_number, self.table.in_column(c)))
         )
+
+    def _stands_above(self, row: int, column: int) -> bool:
+        """Whether a column is filled once for each number, in the first of its rows."""
+        once = not any((r, column) in self.kinds for r in self.table.begun_above)
+        return once and row in self.table.begun_above
 
     def _is_filled(self, row: int, by_rows: bool) -> bool:
         """Whether a row holds numbers, so that one that is missing in it was not measured."""
@@ -502,6 +507,7 @@ class TableValues:
             (t, at)
             for t, at in texts
             if at not in counted and not (at[1] in codes and is_code(t)) and self._is_label(t)
+            if not (self.table.lists_jobs and self.table.is_office(at[1]))
         ]
         if not own and (self.head.is_list or not self.table.has_measuring_heads):
             # In a list "Crankpin 1 ground" says what is measured too.
@@ -629,6 +635,19 @@ class TableValues:
         told = [m for t in about if counts(t) is None and not is_remark(t) for m in [meaning_of(t)]]
         named = any(m.candidates or m.part not in _OF_A_BLOCK for m in told)
         return over.of == "cylinder" and not named
+
+    @cached_property
+    def _are_beside_pistons(self) -> bool:
+        """Whether columns that only count cylinders stand beside one of their piston's size.
+
+        "Cyl 1 | Cyl 2 | Piston | Clearance" in a log of jobs: what was bored.
+        """
+        told = map(self.head.which, self.head.texts)
+        bare = [w for w in told if w and w.number and w == Which(w.number, of=w.of)]
+        heads = {t for texts in self.head.texts.values() for t in texts[:1] if not which_of(t)}
+        named = {c[0].measurand for t in heads if (c := meaning_of(t).candidates)}
+        of_cylinders = len(bare) > 1 and {w.of for w in bare} <= {*_OF_CYLINDERS}
+        return of_cylinders and "piston_diameter" in named and "bore" not in named
 
     def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:
         return self._is_of_another_kind(name, unit), self._measures(name, ()) <= 0.2
@@ -1187,6 +1206,8 @@ class TableValues:
             about = [before, *about]
         if self._is_of_a_bore(self.table.which(row, column), told):
             return ["Bore", *about]
+        if told.of in _OF_CYLINDERS and told.number and self._are_beside_pistons:
+            return ["Bore", *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
         unnamed = counted and not parts and all(map(_says_only_when, self.titles))
@@ -1376,12 +1397,13 @@ def _only_counts(text: str) -> bool:
 
 
 def _is_of_a_crank(sheet: Sheet) -> bool:
-    """Whether a text of a sheet names a crankshaft and nothing measured of it."""
-    texts = (cell.value for cell in sheet.cells.values() if isinstance(cell.value, str))
+    """Whether a text of a sheet names a crankshaft and nothing measured of it, or counts mains."""
+    texts = [cell.value for cell in sheet.cells.values() if isinstance(cell.value, str)]
+    short = [text for text in texts if len(text.split()) <= _WORDS_OF_A_TITLE]
     return any(
-        len(text.split()) <= _WORDS_OF_A_TITLE and meaning_of(text).part == "crank"
-        for text in texts
-        if not meaning_of(text).candidates
+        counts(_REMARK.sub("", text)) == "main"
+        or (meaning_of(text).part == "crank" and not meaning_of(text).candidates)
+        for text in short
     )
 
 

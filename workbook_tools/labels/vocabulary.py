@@ -510,8 +510,6 @@ def _taken_apart(text: str) -> tuple[str, str]:
         and len(rest[: after.start()].strip()) > 2
     ):
         return rest[: after.start()].strip(), after[1]
-    if rest.casefold() in _LITERS:
-        return rest, "L"
     head, _, last = rest.rpartition(" ")
     if head and (last.lower() in _NOTHING_ELSE or _is_taken_as_unit(last, rest)):
         return head, last
@@ -534,6 +532,8 @@ def _inner_unit(text: str) -> tuple[str, str]:
 
     Of two words too: "Head lb ft". What is shorter than two letters or says "in" may be a word.
     """
+    if rest.casefold() in _LITERS:
+        return rest, "L"
     words = text.split()
     for many in (2, 1):
         for first in range(1, len(words) - many + 1):

@@ -80,6 +80,11 @@ _NUMBERED_SIDE = re.compile(
     r"|(?P<first>[ei]|[^\W\d_]{2,11})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
+# Its side in two languages: "cyl 1 adm/E".
+_SIDE_IN_TWO_WORDS = re.compile(
+    r"(?:(?:cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]+\.?\s?/\s?[^\W\d_]+\.?)",
+    re.IGNORECASE,
+)
 # Of two intake or two exhaust valves of a cylinder the left one: "1 IN L".
 _PLACES_OF_VALVES = {
     "l": "left", "lh": "left", "left": "left", "r": "right", "rh": "right", "right": "right",
@@ -567,6 +572,9 @@ def _numbered_valve(text: str) -> Which | None:
     if of_two and (one := _numbered_valve(of_two["valve"] or of_two["letter"])):
         place = _PLACES_OF_VALVES[(of_two["place"] or of_two["of_two"]).casefold()]
         return one._replace(at=(place,)) if one.side in ("intake", "exhaust", EITHER) else None
+    if told := _SIDE_IN_TWO_WORDS.fullmatch(text):
+        side = _side_named(told["side"])
+        return Which(int(told["n"]), side=side) if side in ("intake", "exhaust") else None
     sided = _NUMBERED_SIDE.fullmatch(text)
     if sided:
         side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
@@ -635,9 +643,18 @@ def _beside_port(where: str, port: str, way: str) -> tuple[str, ...]:
     return (f"{side} {kind} port", *(across.at if across else ()))
 
 
+_WORD = re.compile(r"[^\W\d_]+")
+
+
 def _side_named(text: str) -> str:
-    """A side in the table's own word, another text as it stands."""
-    return _SIDES.get(text.casefold().strip(" ."), text)
+    """A side in the table's own word, another text as it stands.
+
+    Beside a word that can only be the one, a letter is that word of another language: "E/adm".
+    """
+    whole = _SIDES.get(text.casefold().strip(" ."))
+    sides = {_SIDES.get(word, "") for word in _WORD.findall(text.casefold())}
+    said = sides - {EITHER}
+    return whole or (next(iter(said)) if len(said) == 1 else "") or text
 
 
 def _by_words(text: str) -> Which | None:

@@ -21,6 +21,7 @@ from workbook_tools.measurands.heights import is_height, without_height
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules
 from workbook_tools.measurands.lookup import (
     joints_within,
+    languages_of,
     lookup,
     only_joins,
     reach_of,
@@ -342,7 +343,23 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         found[-1] = _Word("i", number="1")  # Before II and III, and no intake.
     # A capital: a small one joins words in some languages.
     capitals = {letter.casefold() for letter in _CAPITAL.findall(text)}
-    return tuple(_with_side(word, even) if word.text in capitals else word for word in found)
+    joints = {w for w in _JOINING if w in even[1:-1] and w not in capitals}
+    long = [w for w in even if len(w) >= _LEAST_OF_A_WORD] if joints else ()
+    if long and languages_of(long) <= _WHERE_THEY_JOIN:
+        found = [word for word in found if word.text not in joints]
+    if capitals.isdisjoint(word.text for word in found):
+        return tuple(found)
+    told = {s.which for w in found if len(w.text) >= _LEAST_OF_A_SIDE for s in w.senses}
+    said = told & {"intake", "exhaust"}
+    whole = next(iter(said)) if len(said) == 1 else ""
+    return tuple(_with_side(word, even, whole) if word.text in capitals else word for word in found)
+
+
+# Letters of valves that join words where they are small: "jeu à régler", "gioco e tolleranza".
+_JOINING = ("a", "e")
+_WHERE_THEY_JOIN = {"fr", "es", "it"}
+# Shorter words for a side are letters: "ex".
+_LEAST_OF_A_SIDE = 2
 
 
 # A word parted by hand at the end of a line in a narrow cell: "Kolbenrück-stand".
@@ -373,11 +390,14 @@ _OVER = re.compile(
 _CAPITAL = re.compile(r"(?<!\w)[A-Z](?!\w)")
 
 
-def _with_side(word: _Word, even: Sequence[str]) -> _Word:
-    """A letter for a valve as the language of the words beside it has it."""
+def _with_side(word: _Word, even: Sequence[str], whole: str) -> _Word:
+    """A letter for a valve as the language of the words beside it has it.
+
+    whole: the side that a word beside it says, which a letter then says of another language.
+    """
     if not any(sense.which in ("intake", "exhaust") for sense in word.senses):
         return word
-    side = side_of_letter(word.text, [w for w in even if len(w) >= _LEAST_OF_A_WORD])
+    side = whole or side_of_letter(word.text, [w for w in even if len(w) >= _LEAST_OF_A_WORD])
     return word._replace(senses=(Sense(which=side),)) if side else word
 
 
