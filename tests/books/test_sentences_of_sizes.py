@@ -90,3 +90,9 @@ def test_other_angles_are_counted_from_no_dead_center(text):
 
 def test_not_measured_is_no_unit_and_newtons_per_meter_are():
     assert (kind_of_text("n/m"), kind_of_text("N/m")) == ("nothing", "unit")
+
+
+def test_how_much_larger_a_size_may_be_is_no_size(make_book):
+    book = make_book({"S": [*JOB, ["new liners, bore 98.000 +0.022 mm"]]})
+    (job,) = read_jobs(book)
+    assert [(r.measurand, r.value, r.stage) for r in job.readings] == [("bore", 98.0, "target")]

@@ -51,3 +51,26 @@ def test_many_lines_in_a_row_are_told_where_others_differ(make_book):
     book = make_book({"S": [[*HEADS, *MORE], *rows, last]})
     (told,) = [f for f in check(read_book(book)) if f.code == "copied-part"]
     assert told.message == "Cyl 4 has the same numbers as Cyl 3 in 8 lines."
+
+
+# Two ways across a bore at three heights, the way told by letters alone.
+HEIGHTS = [
+    ["Cyl.", "Haut", None, "Milieu", None, "Bas", None],
+    [None, "T", "L", "T", "L", "T", "L"],
+]
+ACROSS = [
+    [1, 98.017, 98.014, 98.013, 98.012, 98.011, 98.009],
+    [2, 98.019, 98.015, 98.016, 98.011, 98.013, 98.010],
+    [3, 98.018, 98.016, 98.014, 98.013, 98.012, 98.008],
+    [4, 98.016, 98.013, 98.012, 98.014, 98.010, 98.011],
+]
+
+
+def test_a_cylinder_copied_at_all_its_heights_is_told(make_book):
+    def told(rows):
+        book = read_book(make_book({"Cylindres": [["Alésages mm"], *HEIGHTS, *rows]}))
+        return [f.message for f in check(book) if f.code == "copied-part"]
+
+    assert told(ACROSS) == []
+    copied = [*ACROSS[:2], [3, *ACROSS[1][1:]], ACROSS[3]]
+    assert len(told(copied)) == 1

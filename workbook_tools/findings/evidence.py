@@ -327,7 +327,7 @@ class Evidence:
         found: dict[tuple[str, ...], list[dict[str, Reading]]] = {}
         for reading in self.readings:
             label = reading.label
-            if label is None or not is_position(label.position):
+            if label is None or not (is_position(label.position) or _is_on_a_part(reading)):
                 continue
             if is_position(label.text) and not reading.measurand:
                 continue
@@ -343,6 +343,7 @@ class Evidence:
             free = [t for t in tables if label.position not in t]
             # The same label may stand over two columns, whose cells come by turns.
             lines = [t for t in free if _is_in_line(reading, next(iter(t.values())))]
+            lines = lines or [t for t in free if len(free) > 1 and _is_below_one(reading, t)]
             table = lines[0] if lines else tables[-1] if tables and tables[-1] in free else {}
             if not table:
                 tables.append(table)
@@ -370,6 +371,18 @@ def _is_in_line(one: Reading, other: Reading) -> bool:
     """Whether two readings stand in one row or column."""
     (row, column), (their_row, their_column) = spot(one.place), spot(other.place)
     return row == their_row or column == their_column
+
+
+def _is_on_a_part(reading: Reading) -> bool:
+    """Whether a label says where on which part: "Cyl 1 top A", whose A may be of a bank too."""
+    told = reading.label is not None and bool(reading.label.position)
+    return told and bool(reading.part.number and reading.part.at)
+
+
+def _is_below_one(reading: Reading, table: Mapping[str, Reading]) -> bool:
+    """Whether a reading stands in the column of any of a table."""
+    column = spot(reading.place)[1]
+    return any(spot(other.place)[1] == column for other in table.values())
 
 
 @lru_cache(maxsize=1)

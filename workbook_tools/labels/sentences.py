@@ -143,7 +143,7 @@ def _of_sentence(text: str, title: str) -> list[Mention]:
     tokens = _with_sides_before(tokens)
     state = _State(title=title)
     for at, (kind, word) in enumerate(tokens):
-        if kind == "arrow" and _is_beside_its_place(tokens, at):
+        if (kind == "arrow" and _is_beside_its_place(tokens, at)) or _is_more(tokens, at):
             continue
         gives = bool(state.found) and not state.words and word.casefold() in _RESULTS
         if kind == "arrow" or gives:
@@ -160,6 +160,12 @@ def _of_sentence(text: str, title: str) -> list[Mention]:
             _stop(state, word)
     _take_words_behind(state)
     return _with_units_behind(_listed_by_number(state))
+
+
+def _is_more(tokens: Sequence[tuple[str, str]], at: int) -> bool:
+    """Whether a number is how much larger than the one before it a size may be: "98,00 +0,02"."""
+    (before, size), (kind, word) = tokens[at - 1] if at else ("", ""), tokens[at]
+    return kind == before == "number" and word.startswith("+") and size[:1].isdigit()
 
 
 # "comes to 10.6:1" says of what by how it is written; a rocker's says it in words.

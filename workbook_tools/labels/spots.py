@@ -923,4 +923,7 @@ def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator
 def _has_a_tolerance(size: str, text: str) -> bool:
     """Whether a size is wanted with so much more or less: "stretch .0058 +/-.0002"."""
     number = re.escape(size.partition(" ")[0])
-    return re.search(rf"{number}[^\d,;]{{0,6}}(?:\+\s?/?\s?[-–−]|±)\s?\d*[.,]?\d", text) is not None
+    return (
+        re.search(rf"{number}[^\d,;]{{0,6}}(?:\+\s?/?\s?[-–−]|±|\+(?=0?[.,]0))\s?\d*[.,]?\d", text)
+        is not None
+    )

@@ -532,8 +532,8 @@ def _inner_unit(text: str) -> tuple[str, str]:
 
     Of two words too: "Head lb ft". What is shorter than two letters or says "in" may be a word.
     """
-    if rest.casefold() in _LITERS:
-        return rest, "L"
+    if text.casefold() in _LITERS:
+        return text, "L"
     words = text.split()
     for many in (2, 1):
         for first in range(1, len(words) - many + 1):
