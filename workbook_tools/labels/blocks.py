@@ -16,6 +16,8 @@ from workbook_tools.labels.islands import by_islands, by_notes_on_the_left
 _LEAST_HEADS = 3
 # And so many numbers below a head a column of it.
 _LEAST_ROWS = 2
+# A table with names has a head over them, and more over what it measures.
+_FEWEST_HEADS = 2
 # A table beside another begins so many columns before it at most.
 _WIDEST_BESIDE = 12
 # Units, the least and the most of that table take so many rows.
@@ -183,7 +185,7 @@ def _names_rows(cells: Sequence[At], column: int, kinds: Mapping[At, CellKind]) 
 
 
 def _goes_on(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
-    """Whether sizes without names stand in the rows of a table that counts, under heads in a line.
+    """Whether sizes without names stand in the rows of a table, under heads in a line with its own.
 
     The gap between them is then a column that nobody filled in.
     """
@@ -191,7 +193,9 @@ def _goes_on(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKin
     if len(sizes) < _LEAST_ROWS:
         return False
     top, first = sizes[0] - 1, min(column for _, column in left)
-    counted = all(kinds.get((row, first)) == "number" for row in sizes)
+    told = {kinds.get((row, first)) for row in sizes}
+    headed = sum(kinds[at] == "text" for at in left if at[0] == top)
+    counted = told == {"number"} or (told == {"text"} and headed > _FEWEST_HEADS)
     heads = [c for row, c in right if row == top and kinds[row, c] == "text"]
     bare = all(kinds[at] in ("measured", "formula") for at in right if at[0] in {*sizes})
     begun = min(row for row, _ in right) == top and len(heads) == len({c for _, c in right})

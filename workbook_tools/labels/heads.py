@@ -112,7 +112,7 @@ def says_where_alone(text: str) -> bool:
     """Whether a head over places says no more than that: "Height", "Direction"."""
     meaning = meaning_of(text)
     measures = bool(meaning.candidates or meaning.part) or which_of(text) is not None
-    return noun_named(text) in _HOW_HIGH or not measures
+    return (not meaning.part and noun_named(text) in _HOW_HIGH) or not measures
 
 
 class Heads:

@@ -7,12 +7,13 @@ from collections.abc import Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import either_of, words_of
+from workbook_tools.labels.which import Which, which_of
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import read_label
 
 _LEGEND = re.compile(
     r"(?<![^\s(,;])(?P<short>[A-Za-z][A-Za-z/]{0,4})\s*=\s*"
-    r"(?P<long>[A-Za-z][\w ./#-]*?)\s*(?=[),;]|\s{2,}[A-Za-z][A-Za-z/]{0,4}\s*=|$)"
+    r"(?P<long>[A-Za-z][\w ./#-]*?)\s*(?=[),;]|\s[A-Za-z][A-Za-z/]{0,4}\s*=|$)"
 )
 # Names with their letters behind them in a title: "Deck (D) and piston (P) heights, inches".
 _LETTERED = re.compile(
@@ -30,11 +31,11 @@ _FIRST_LETTER, _MOST_LETTERS = ord("A"), 12
 def said_by_legends(texts: Mapping[At, str]) -> dict[At, str]:
     """The labels with the short names that texts of the sheet explain written out."""
     legends = {
-        one["short"]: one["long"]
+        one["short"]: told
         for text in texts.values()
         if "=" in text
         for one in _LEGEND.finditer(text)
-        if _is_told(one["long"])
+        if (told := _told_by(one["long"]))
     }
     for text in texts.values():
         legends |= _behind_names(text) if text.count("(") >= _FEWEST_LETTERED else {}
@@ -69,6 +70,14 @@ def _leaves_it_to_a_letter(text: str) -> bool:
     """Whether what stands beside a letter leaves it to say which one: "In A", not "Temp C"."""
     even = text.casefold().strip(" .")
     return not even or even in words_of("intake") | words_of("exhaust") or counts(even) is not None
+
+
+def _told_by(long: str) -> str:
+    """What a short name stands for, "" where that says nothing: "worn" of "worn  all in mm" too."""
+    if _is_told(long):
+        return long
+    words = [long, long.split()[0]]
+    return next((w for w in words if (told := which_of(w)) and told == Which(stage=told.stage)), "")
 
 
 def _is_told(text: str) -> bool:

@@ -58,6 +58,7 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _leave_out_both_sides(head)
     _name_banks(head)
     _say_what_was_worn(head)
+    _say_what_was_taken_out(head)
     _name_upright(head)
     _name_axes(head)
     _name_rings(head, titles)
@@ -285,6 +286,14 @@ def _say_what_was_worn(head: Head) -> None:
         said = which_of(told["when"]) if told else None
         if told and said is not None and said.stage == "found" and not said.tells:
             head.texts[column] = [*texts, told["when"]]
+
+
+def _say_what_was_taken_out(head: Head) -> None:
+    """Say of "Removed" beside "Re-ground" that it is when a part came out, and no cut."""
+    stages = {w.stage for c in head.texts if (w := head.which(c)) is not None}
+    for column, texts in head.texts.items() if "machined" in stages else ():
+        if texts and texts[0].casefold().strip(" .:") == "removed":
+            head.texts[column] = ["As removed", *texts[1:]]
 
 
 _BOTH_SIDES = re.compile(

@@ -179,12 +179,14 @@ class TableRows:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), of="cylinder")
             return
-        if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(next(iter(texts.values()))):
+        if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(texts[next(iter(told))]):
             return
         if not is_run([int(f["number"]) for f in told.values()]):
             return
         # "Pin 1" below heads of sizes is a crankpin, and what is measured of it they say.
-        of = counted_part(*words) if self._measuring_heads() >= _FEWEST_MEASURING else ""
+        others = [w.of for at, text in texts.items() if at not in told and (w := which_of(text))]
+        measured = self._measuring_heads() >= _FEWEST_MEASURING or "main" in others
+        of = counted_part(*words) if measured else ""
         if of or not meaning_of(*words).candidates:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
@@ -365,15 +367,16 @@ class TableRows:
         return only and len(others) > 1 and counted
 
     def _parts_each(self, column: int) -> bool:
-        """Whether all texts of a column are places on each part, or valves or rings of each."""
+        """Whether a column only tells apart what is of one part: places, valves, rings, states."""
         if self.names_places(column) or self._names_valves(column):
             return True
         texts = [text for at in self.in_column(column) if (text := self.cells.text(*at))]
         if {text.casefold().strip(" .") for text in texts} == {*_ENDS}:
             return True
-        told = [which_of(text) for text in texts]
-        sides = {w.side if w is not None and w == Which(side=w.side) else "" for w in told}
-        return len(sides) > 1 and "" not in sides
+        told = [which_of(text) or NOTHING for text in texts]
+        sides = {w.side if w == Which(side=w.side) else "" for w in told}
+        stages = {w.stage if w == Which(stage=w.stage) else "" for w in told}
+        return any(len(each) > 1 and "" not in each for each in (sides, stages))
 
     def _carried_names(self) -> dict[int, Which]:
         """Which one rows are of that only say where, or of which valve, by a name above them.
