@@ -7,6 +7,7 @@ from sample import CROWN, RATIO
 
 from workbook_tools.catalog import OMITTED, calculate
 from workbook_tools.jobs.derivable import derivables, read_derivables
+from workbook_tools.jobs.known import Remembered
 from workbook_tools.jobs.read import read_book
 
 
@@ -53,6 +54,19 @@ def test_a_two_stroke_s_trapped_ratio(make_book):
     assert not derived(make_book, [*measured[:3], measured[4]], "trapped_ratio")
     opened = [*measured[:3], ["Exhaust port opening (deg)", 85], measured[4]]
     assert not derived(make_book, opened, "trapped_ratio")
+
+
+def test_questions_cost_what_they_do_where_every_result_is_worked_out_anew(make_book, monkeypatch):
+    # A misspelled head is asked about, and with it all that rests on the gasket's volume.
+    rows = [*RATIO[:6], ["Gskt bor", 4.1], *RATIO[7:], CROWN]
+    book = make_book({"S": rows})
+    once = read_book(book)
+    assert [q.costs for q in once.questions if q.kind == "what"] == [
+        ("compression ratio of 2 cylinders",)
+    ]
+    monkeypatch.setattr(Remembered, "once", lambda self, what, of, work: work())
+    anew = read_book(book)
+    assert (once.questions, once.records) == (anew.questions, anew.records)
 
 
 @pytest.mark.parametrize("left_out", [2, 3, 4, 5, 6, 7, 8])

@@ -10,6 +10,7 @@ import pytest
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.labels import kept_blocks
+from workbook_tools.labels import spots as spots_module
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.vocabulary import vocabulary
@@ -78,6 +79,87 @@ def test_a_number_that_counts_is_no_size():
         found, indexes, _ = read_of(sheet_of(["Main", "Housing bore"], *rows))
         assert [spot.which.number for spot in found] == [first, first + 1, first + 2]
         assert indexes == {(2, 1), (3, 1), (4, 1)}
+
+
+def blocks_read(monkeypatch, *sheets):
+    """How many blocks of each sheet were read anew, one sheet after the other."""
+    anew = []
+    read = spots_module._read
+    monkeypatch.setattr(spots_module, "_read", lambda *of: anew.append(of) or read(*of))
+    counted = []
+    for sheet in sheets:
+        before = len(anew)
+        read_of(sheet)
+        counted.append(len(anew) - before)
+    return counted
+
+
+def test_a_whole_number_that_nothing_asks_for_leaves_a_block_as_it_was_read(monkeypatch):
+    def card(torque, gap, pressures):
+        rows = [["Main cap torque (Nm)", torque], ["Ring gap (thou)", gap]]
+        return sheet_of(*rows, [], ["Cylinder", 1, 2, 3], ["Cranking pressure (psi)", *pressures])
+
+    month = [(95, 18, [171, 168, 174]), (110, 20, [165, 172, 168]), (88, 16, [180, 177, 181])]
+    assert blocks_read(monkeypatch, *(card(*job) for job in month)) == [2, 0, 0]
+
+
+def test_a_number_that_counts_is_asked_of_each_book(monkeypatch):
+    def mains(*numbers):
+        return sheet_of(["Main", "Housing bore"], *([n, 2.75] for n in numbers))
+
+    books = [mains(1, 2, 3), mains(4, 5, 6), mains(1, 2, 3), mains(4, 5, 6), mains(61, 64, 62)]
+    # What was read of either stays kept, since its numbers answer as they did.
+    assert blocks_read(monkeypatch, *books) == [1, 1, 0, 0, 1]
+
+
+def test_pressures_that_come_to_count_head_what_stands_below(monkeypatch):
+    # Three readings about alike, and three cylinders over the same sizes.
+    readings, counted = (
+        sheet_of(["Cylinder", *row], ["Bore", 4.03, 4.031, 4.032])
+        for row in ([171, 168, 174], [1, 2, 3])
+    )
+    assert blocks_read(monkeypatch, readings, counted, readings, counted) == [1, 1, 0, 0]
+    found, _, _ = read_of(counted)
+    assert [spot.which.number for spot in found if spot.row == 2] == [1, 2, 3]
+
+
+@pytest.mark.parametrize(
+    ("rows", "one", "other"),
+    [
+        # "Finish" of a size is when it was taken, and of a roughness it is what was measured.
+        (
+            [["", "Bore", "Pin"], ["found", 4.031, 2.01]],
+            ["finish", 4.035, 2.02],
+            ["finish", 0.8, 0.4],
+        ),
+        # A first column with a head that is sized counts beside sizes alone.
+        (
+            [["Lifter bores", "bore", "lifter"], *([n, 0.842, 0.841] for n in (1, 2, 3))],
+            [4, 0.842, 0.841],
+            [4, 1200, 1300],
+        ),
+    ],
+    ids=["written as a size", "with digits behind a point"],
+)
+def test_a_size_that_tells_one_thing_from_another_is_asked_of_each_book(
+    rows, one, other, monkeypatch
+):
+    books = [[*rows, last] for last in (one, other, one)]
+    together = [read_of(sheet_of(*book)) for book in books]
+    apart = []
+    for book in books:
+        monkeypatch.setattr(kept_blocks, "_kept", kept_blocks._Kept())
+        apart.append(read_of(sheet_of(*book)))
+    assert together == apart
+    assert together[0] != together[1]
+
+
+def test_only_so_many_blocks_that_look_alike_are_kept():
+    for first in range(1, 9):
+        read_of(sheet_of(["Main", "Housing bore"], *([first + n, 2.75] for n in range(3))))
+    ((size, alike),) = kept_blocks._kept.blocks.values()
+    assert len(alike) == kept_blocks._MOST_ALIKE
+    assert size == kept_blocks._kept.cells == 8 * len(alike)
 
 
 def test_what_is_kept_is_bounded(monkeypatch):

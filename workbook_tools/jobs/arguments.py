@@ -9,6 +9,7 @@ from functools import cached_property
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.batch_records import batch_record
 from workbook_tools.jobs.derivable import Derivable, Derivables, Lacks, Way
+from workbook_tools.jobs.known import Known
 from workbook_tools.jobs.records import Record
 from workbook_tools.jobs.sources import Readings, Source
 from workbook_tools.labels.content import MISSING
@@ -32,7 +33,7 @@ class Made:
         """The argument that stands in its way."""
         return next((s for s in self.sources.values() if not s.usable), None)
 
-    @property
+    @cached_property
     def source(self) -> Source:
         """It as an argument of another call."""
         record, bad = self.record, self.open_end
@@ -80,16 +81,31 @@ class Network:
                 continue
             sources = self._arguments(entry, way, position)
             if sources is not None:
-                system = self.readings.system
-                record = batch_record(entry, way, sources, position, system, recorded)
-                yield Made(record, sources)
+                yield self._made(entry, way, sources, position, recorded)
+
+    def _made(
+        self,
+        entry: Derivable,
+        way: Way,
+        sources: Mapping[str, Source],
+        position: str,
+        recorded: Known | None,
+    ) -> Made:
+        """A result of these sources, worked out once for all that is asked of a job."""
+        system = self.readings.system
+
+        def work() -> Made:
+            return Made(batch_record(entry, way, sources, position, system, recorded), sources)
+
+        of = entry, way, recorded, *sources.values()
+        return self.readings.remembered.once(("made", position, system), of, work)
 
     def _arguments(self, entry: Derivable, way: Way, position: str) -> dict[str, Source] | None:
         found: dict[str, Source] = {}
         for parameter in way.function.parameters:
             if parameter.name in way.words:
                 word = way.words[parameter.name]
-                found[parameter.name] = Source(f'"{word}"', word, None, None)
+                found[parameter.name] = self.readings.same(Source(f'"{word}"', word, None, None))
             if parameter.name not in way.arguments:
                 continue
             names = way.arguments[parameter.name]
@@ -108,7 +124,9 @@ class Network:
         """All cylinders' sizes as one, where there is one of each or one for all."""
         several = self.readings.mean_square(name)
         count = self.cylinders.value if self.cylinders else None
-        return several[1] if several is not None and several[0] in (1, count) else None
+        if several is None or several[0] not in (1, count):
+            return None
+        return self.readings.same(several[1])
 
     def source(self, name: str, position: str, of: Of) -> Source | None:
         """What an argument takes: a reading, else what derives it, else the sum of its parts.

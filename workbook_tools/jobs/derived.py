@@ -45,7 +45,7 @@ def derived_records(
     given = [*asked_of, *(k for r in records if (k := _of_call(r, own)))]
     readings = Readings(given, system, cylinders, remembered)
     count, doubts = _cylinders(readings, engine)
-    network = Network(readings, listed, count)
+    network = Network(readings, listed, count and readings.same(count))
     covered = _Covered(records)
     derived: list[Record] = []
     troubles: list[Trouble] = []

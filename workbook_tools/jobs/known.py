@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 from operator import is_not
-from typing import NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from workbook_tools.books.places import order_of
 from workbook_tools.formulas.references import Place
@@ -44,18 +44,31 @@ class Known(NamedTuple):
     problem: str = ""
 
 
+_Worked = TypeVar("_Worked")
+
+
 @dataclass
 class Remembered:
     """What was worked out of a job's readings, where they are asked again with a few changed.
 
     facts: by the id of a reading, which is kept so that no other has its id; groups: what is
-    computed with of each measurand, with what is known of it.
+    computed with of each measurand, with what is known of it; worked: what was worked out of
+    other objects, by what it is and the ids of these, which are kept too.
     """
 
     facts: dict[int, tuple[Reading, Known | None]] = field(default_factory=dict)
     groups: dict[str, tuple[list[Known], dict[str, tuple[Known, ...]]]] = field(
         default_factory=dict
     )
+    worked: dict[tuple[Hashable, ...], tuple[Sequence[object], Any]] = field(default_factory=dict)
+
+    def once(self, what: Hashable, of: Sequence[object], work: Callable[[], _Worked]) -> _Worked:
+        """What is worked out of these very objects, the same one whenever it is asked for."""
+        key = what, *map(id, of)
+        if key not in self.worked:
+            self.worked[key] = of, work()
+        found: _Worked = self.worked[key][1]
+        return found
 
     def fact(self, reading: Reading) -> Known | None:
         """A reading as computations look it up, None where it is of no use to them."""

@@ -55,7 +55,8 @@ class Readings:
         self.cylinders = cylinders
         self.system: System = system
         facts = list(known)
-        self._by_name = usable(facts, remembered)
+        self.remembered = remembered or Remembered()
+        self._by_name = usable(facts, self.remembered)
         self._sources: dict[tuple[str, str], Source | None] = {}
         measured = [k for k in facts if k.stage not in NOT_MEASURED]
         self._read = {k.name for k in measured if k.value is not None or k.problem}
@@ -105,8 +106,16 @@ class Readings:
         key = name, position
         if key not in self._sources:
             readings = self.at(name, position)
-            self._sources[key] = self._of(readings, position) if readings else None
+            self._sources[key] = self._remembered_of(readings, position) if readings else None
         return self._sources[key]
+
+    def _remembered_of(self, readings: tuple[Known, ...], position: str) -> Source:
+        what = "source", position, self.system
+        return self.remembered.once(what, (readings,), lambda: self._of(readings, position))
+
+    def same(self, source: Source) -> Source:
+        """A source without a call inside as it was first made of the same readings."""
+        return self.remembered.once(source, (), lambda: source)
 
     def agreed(self, name: str) -> Source | None:
         """What an argument of the whole engine takes: the one reading, or one of several alike."""

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block
-from workbook_tools.labels.cell_kinds import VALUES
+from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_step, is_unit
 from workbook_tools.labels.head import Head, counted_part, of_stations, picks_some
@@ -24,7 +24,7 @@ from workbook_tools.labels.settled_heads import (
     settle,
 )
 from workbook_tools.labels.several_sizes import placed_sizes
-from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.sheet_text import SheetText, whole_number
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.titles import (
     MOST_WORDS_OF_A_TITLE,
@@ -425,19 +425,19 @@ class Heads:
         """The columns in which a row counts, [] where it does not."""
         columns = self.block.rows[row]
         numbers = _without_far(c for c in columns if self.kinds[row, c] in VALUES)
-        counted = [self.cells.whole_number((row, c)) for c in numbers]
-        if counted == _AROUND and numbers[0] > self.block.left:
+        places = tuple([(row, c) for c in numbers])
+        around = len(places) == len(_AROUND) and numbers[0] > self.block.left
+        if around and self.cells.ask(_are_hours, places):
             return numbers
         if self._is_one_of_a_count(row):
             return []
-        if numbers and (is_run(counted) or self._picks_cylinders(row, counted)):
+        if counted := self._counted(row, numbers):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(without_unit(t)) is None and which_of(t) is None]
-            last = max((n for n in counted if n), default=0)
-            runs = len(counted) // last if last else 0
-            counts_on = counted == [*range(1, last + 1)] * runs and len(counted) > 2
+            runs = len(counted) // max(counted)
+            counts_on = counted == (*range(1, max(counted) + 1),) * runs and len(counted) > 2
             measured = any(surely_measures(text) for text in named)
-            whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
+            whole = sorted(counted) == [*range(1, len(counted) + 1)]
             if measured and is_firing_order(counted):
                 return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
             if measured and not whole and self._sizes_stand_over(row, numbers):
@@ -460,10 +460,11 @@ class Heads:
     def _is_one_of_a_count(self, row: int) -> bool:
         """Whether a row is a number that counts down and one size: "2 | 4" below "1 | 3"."""
         columns = self.block.rows[row]
+        if len(columns) != 2 or columns[0] != self.block.left:
+            return False
         at = [self.cells.whole_number((r, columns[0])) for r in (row - 1, row, row + 1)]
         before, own, after = at
-        counts_on = own is not None and (before == own - 1 or after == own + 1)
-        return len(columns) == 2 and columns[0] == self.block.left and counts_on
+        return own is not None and (before == own - 1 or after == own + 1)
 
     def _stations(self, row: int) -> dict[int, Which]:
         """Which one each column is of where a row numbers mains and rods: "MB-1 | CR-1"."""
@@ -472,11 +473,12 @@ class Heads:
         told = of_stations(texts) or of_stations({c: t for c, t in texts.items() if c != first})
         return told if len(told) >= _FEWEST_PARTS else {}
 
-    def _picks_cylinders(self, row: int, counted: Sequence[int | None]) -> bool:
-        """Whether numbers behind "cyl" rise and are some of all: 1, 4, 6, 7."""
-        rising = None not in counted and sorted(n for n in counted if n) == counted
-        first = self.cells.text(row, self.block.rows[row][0])
-        return rising and picks_some(counted) and counts(first) == "cylinder"
+    def _counted(self, row: int, columns: Sequence[int]) -> tuple[int, ...]:
+        """The numbers of a row where they count, some of all behind "cyl"; () for sizes."""
+        if len(columns) < 2:
+            return ()
+        of_cylinders = counts(self.cells.text(row, self.block.rows[row][0])) == "cylinder"
+        return self.cells.ask(_counted, tuple([(row, c) for c in columns]), of_cylinders)
 
     def _sizes_stand_over(self, row: int, columns: Sequence[int]) -> bool:
         """Whether the row above holds values in the columns of one that may count."""
@@ -493,12 +495,14 @@ class Heads:
         """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""
         columns = self.block.rows[row]
         numbers = [c for c in columns if self.kinds[row, c] in VALUES]
-        counted = [self.cells.whole_number((row, c)) for c in numbers]
-        if not numbers or counted != [*range(2, 2 + len(numbers))]:
+        if not numbers:
             return []
         beside = (which_of(self.cells.text(row, c)) for c in (numbers[0] - 1, numbers[-1] + 1))
         ends = [w.at if w and not w.number else () for w in beside]
-        return numbers if ends == [("front",), ("rear",)] else []
+        if ends != [("front",), ("rear",)]:
+            return []
+        counted = [self.cells.whole_number((row, c)) for c in numbers]
+        return numbers if counted == [*range(2, 2 + len(numbers))] else []
 
     def _between_counts(self, row: int) -> list[int]:
         """The columns of bare numbers that count on from texts that do: "#1", 2, "#3"."""
@@ -538,8 +542,8 @@ class Heads:
         """Whether what stands below an index is no index of its own."""
         if at + 1 >= len(self.rows):
             return False
-        below = [self.cells.whole_number((self.rows[at + 1], c)) for c in index]
-        return is_firing_order(below) or not (is_run(below) and below[0] in (1, 2))
+        below = tuple([(self.rows[at + 1], c) for c in index])
+        return not self.cells.ask(_begins_to_count, below)
 
     def _first_values_below(self, at: int, columns: Sequence[int]) -> set[int]:
         """The columns in which a value stands below, heads and units between left out."""
@@ -741,9 +745,7 @@ class Heads:
 
     def _is_size(self, row: int, column: int) -> bool:
         """Whether a cell holds a number that does not only count."""
-        return (
-            self.cells.is_number((row, column)) and self.cells.whole_number((row, column)) is None
-        )
+        return self.cells.is_number((row, column)) and not self.cells.is_whole((row, column))
 
     def _count_spanned(self, head: Head, row: int, index: Sequence[int]) -> None:
         """Take the numbers of a row of heads for the columns behind them that they reach over.
@@ -860,9 +862,9 @@ class Heads:
         firsts = [(below, self.block.left) for below in self.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
         told = [which_of(self.cells.text(*first)) for first in firsts]
         banks = {w.bank for w in told if w and not w.number} >= {"L", "R"}
-        whole = [self.cells.whole_number(first) for first in firsts]
+        counted = bool(self.cells.ask(_counted, tuple(firsts), False))
         named = [w.number if w else None for w in told]  # "M1", "M2"
-        return len(firsts) > 1 and (banks or is_run(whole) or (all(named) and is_run(named)))
+        return len(firsts) > 1 and (banks or counted or (all(named) and is_run(named)))
 
     def _heads_values(self, row: int, column: int) -> bool:
         """Whether values stand in the column of a head, behind a column of texts."""
@@ -888,6 +890,30 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _counted(sheet: Sheet, cells: tuple[At, ...], of_cylinders: bool) -> tuple[int, ...]:
+    """The numbers of cells that count, () where they do not.
+
+    of_cylinders: whether they may also rise and be some of all: 1, 4, 6, 7.
+    """
+    whole = [whole_number(sheet, at) for at in cells]
+    numbers = tuple([n for n in whole if n is not None])
+    if len(numbers) < len(whole):
+        return ()
+    rising = of_cylinders and sorted(numbers) == [*numbers]
+    return numbers if is_run(numbers) or (rising and picks_some(numbers)) else ()
+
+
+def _are_hours(sheet: Sheet, cells: tuple[At, ...]) -> bool:
+    """Whether numbers are the hours at which a part is measured around."""
+    return [whole_number(sheet, at) for at in cells] == _AROUND
+
+
+def _begins_to_count(sheet: Sheet, cells: tuple[At, ...]) -> bool:
+    """Whether numbers count from the first or second on, and are in no firing order."""
+    whole = [whole_number(sheet, at) for at in cells]
+    return is_run(whole) and whole[0] in (1, 2) and not is_firing_order(whole)
 
 
 def _can_be_in(text: str, unit: str) -> bool:

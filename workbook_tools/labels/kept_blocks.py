@@ -1,8 +1,9 @@
 """What was read of blocks, kept for blocks that look the same whatever their numbers.
 
 The books of a month come from one form, so that most of their tables differ in nothing but
-numbers. Texts, kinds of cells, formulas, merged ranges and whole numbers, which may count, say
-what a block's spots are; where a size has a say, it is asked of each block anew.
+numbers. Texts, kinds of cells, formulas and merged ranges say what a block's spots are; where a
+number has a say, since it may count, or a size tells one thing from another, it is asked of each
+block anew.
 """
 
 from __future__ import annotations
@@ -21,23 +22,25 @@ from workbook_tools.labels.spot import Spot
 # Cells of all blocks kept, the forms of several shops; a larger block is a log.
 _MOST_CELLS = 40_000
 _MOST_OF_A_BLOCK = 4_000
+# So many blocks that look the same, with numbers that answer otherwise, are kept.
+_MOST_ALIKE = 4
 
 
 class ReadBlock(NamedTuple):
     """What was read of a block: its spots and heads, and what it adds to its sheet's cells.
 
-    asked: what was asked of its sizes, with the answers.
+    asked: what was asked of its numbers, with the answers.
     """
 
     spots: tuple[Spot, ...]
     head: Head | None
     indexes: frozenset[At]
     aside: frozenset[At]
-    asked: tuple[Asked, ...]
+    asked: tuple[tuple[Asked, object], ...]
 
     def holds(self, cells: SheetText) -> bool:
-        """Whether the sizes of a sheet answer what was asked in the same way."""
-        return all(one.question(cells.sheet, *one.about) == one.answer for one in self.asked)
+        """Whether the numbers of a sheet answer what was asked in the same way."""
+        return all(asked.answer(cells.sheet) == answer for asked, answer in self.asked)
 
 
 Read = Callable[[SheetText, Block, Head | None, str], ReadBlock]
@@ -45,9 +48,14 @@ Read = Callable[[SheetText, Block, Head | None, str], ReadBlock]
 
 @dataclass
 class _Kept:
-    """What is kept, the least recently used first, each with its cells; and the cells of all."""
+    """What is kept of blocks that look the same, the least recently used first; and their cells.
 
-    blocks: OrderedDict[Hashable, tuple[int, ReadBlock]] = field(default_factory=OrderedDict)
+    blocks: of each look all its cells, and what was read, the latest first.
+    """
+
+    blocks: OrderedDict[Hashable, tuple[int, tuple[ReadBlock, ...]]] = field(
+        default_factory=OrderedDict
+    )
     cells: int = 0
 
 
@@ -63,14 +71,17 @@ def read_or_kept(
     """
     key = title, _looks_of(cells, block, above)
     # Taken out and put back as the latest, so that none is lost on another thread meanwhile.
-    size, found = _kept.blocks.pop(key, (0, None))
+    size, alike = _kept.blocks.pop(key, (0, ()))
     _kept.cells -= size
-    if found is None or not found.holds(cells):
+    found = next((one for one in alike if one.holds(cells)), None)
+    if found is None:
         found = read(cells, block, above, title)
     size = sum(map(len, block.rows.values()))
     if size <= _MOST_OF_A_BLOCK:
-        _kept.blocks[key] = size, found
-        _kept.cells += size
+        others = [one for one in alike if one is not found]
+        kept = (found, *others[: _MOST_ALIKE - 1])
+        _kept.blocks[key] = size * len(kept), kept
+        _kept.cells += size * len(kept)
     while _kept.cells > _MOST_CELLS and _kept.blocks:
         _, (size, _) = _kept.blocks.popitem(last=False)
         _kept.cells -= size
@@ -78,7 +89,7 @@ def read_or_kept(
 
 
 def _looks_of(cells: SheetText, block: Block, above: Head | None) -> Hashable:
-    """All that a block's spots depend on but sizes: its rows and those next to them, as they look.
+    """All that a block's spots depend on but numbers: its rows and those next to them.
 
     Blocks side by side share rows, and a label looks as far as its row reaches.
     """

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterator, Mapping, Sequence
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block, Marks, blocks
@@ -31,12 +31,18 @@ _FEWEST_COUNTED = 3
 _MOST_MERGED = 4000
 
 
-class Asked(NamedTuple):
-    """What was asked of a sheet's sizes, about which of its cells, and the answer."""
+_Answer = TypeVar("_Answer")
 
-    question: Callable[..., bool]
-    about: tuple[Any, ...]
-    answer: bool
+
+class Asked(NamedTuple):
+    """What is asked of a sheet's numbers, about which of its cells."""
+
+    question: Callable[..., object]
+    about: tuple[Hashable, ...]
+
+    def answer(self, sheet: Sheet) -> object:
+        """What a sheet answers."""
+        return self.question(sheet, *self.about)
 
 
 # What frames a title: "--- INTAKE ---", "*** MAINS ***".
@@ -53,9 +59,9 @@ class SheetText:
 
     indexes: the numbers that only count rows or columns, as the reader finds them; aside: the
     cells below heads of remarks and prices; no_readings: those that the layout says are none;
-    asked: all that was asked of sizes, on which what was read of the sheet depends; prices: the
-    numbers that totals add up, None as long as nobody looked; spelled_out: the texts that
-    stand for a word of the sheet's language, as that word.
+    asked: all that was asked of numbers, on which what was read of the sheet depends, with the
+    answers; prices: the numbers that totals add up, None as long as nobody looked; spelled_out:
+    the texts that stand for a word of the sheet's language, as that word.
     """
 
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
@@ -65,7 +71,7 @@ class SheetText:
         self.indexes: set[At] = set()
         self.aside: set[At] = set()
         self.no_readings: set[At] = set()
-        self.asked: list[Asked] = []
+        self.asked: dict[Asked, Any] = {}
         self.prices: set[At] | None = None
         self._covered = _covered(sheet)
         self._texts = {
@@ -95,9 +101,9 @@ class SheetText:
         kinds = {at: kind for at, kind in self.kinds.items() if at not in self.notes}
         told = set()
         for (row, column), kind in [*kinds.items()]:
-            if kind == "number" and not _is_whole(self.sheet, (row, column)):
+            if kind == "number" and not _has_no_fraction(self.sheet, (row, column)):
                 kinds[row, column] = "measured"
-            elif kind == "measured" and self.whole_number((row, column)) is not None:
+            elif kind == "measured" and is_whole(self.sheet, (row, column)):
                 kinds[row, column] = "number"
             elif kind == "text" and self.kinds.get((row + 1, column)) in VALUES:
                 told |= {(row, column)} if which_of(self.text(row, column)) is not None else set()
@@ -124,15 +130,18 @@ class SheetText:
         while (row, first - 1) in self._texts:
             first -= 1
         part = counts(self._texts[row, first])
-        numbers = [self.whole_number((row + n, first)) for n in range(1, _FEWEST_COUNTED + 1)]
-        return first < column - 1 and bool(part) and None not in numbers
+        numbers = ((row + n, first) for n in range(1, _FEWEST_COUNTED + 1))
+        counted = all(is_whole(self.sheet, at) for at in numbers)
+        return first < column - 1 and bool(part) and counted
 
     def _counts_down(self, at: At) -> bool:
         """Whether whole numbers below a text count: each is one more than the one above it."""
         row, column = at
-        first = self.whole_number((row + 1, column))
+        sheet = self.sheet
+        first = whole_number(sheet, (row + 1, column))
         return first is not None and all(
-            self.whole_number((row + 1 + n, column)) == first + n for n in range(1, _FEWEST_COUNTED)
+            whole_number(sheet, (row + 1 + n, column)) == first + n
+            for n in range(1, _FEWEST_COUNTED)
         )
 
     @cached_property
@@ -167,26 +176,32 @@ class SheetText:
         """The typed text that shows in a cell, "" for anything else."""
         return self._texts.get(self._covered.get((row, column), (row, column)), "")
 
-    def ask(self, question: Callable[..., bool], *about: Any) -> bool:
+    def ask(self, question: Callable[..., _Answer], *about: Hashable) -> _Answer:
         """The answer of a function of the sheet and what it is asked about, noted as asked."""
-        answer = question(self.sheet, *about)
-        self.asked.append(Asked(question, about, answer))
+        asked = Asked(question, about)
+        if asked not in self.asked:
+            self.asked[asked] = question(self.sheet, *about)
+        answer: _Answer = self.asked[asked]
         return answer
+
+    def whole_number(self, at: At) -> int | None:
+        """A typed whole number below a thousand, else None; noted as asked."""
+        return self.ask(whole_number, at)
+
+    def is_whole(self, at: At) -> bool:
+        """Whether a cell holds such a number, whichever it is; noted as asked."""
+        return self.ask(is_whole, at)
 
     @cached_property
     def looks(self) -> Mapping[int, tuple[object, ...]]:
-        """How the cells of each row look: columns, kinds, texts, formulas, numbers that count."""
+        """How the cells of each row look: columns, kinds, texts, formulas."""
         rows: dict[int, list[object]] = defaultdict(list)
         held = self.sheet.cells
         for at, kind in self.kinds.items():
             cell = held[at]
             look: object = cell.formula
-            if not look:
-                look = (
-                    self.spelled_out.get(at) or cell.value
-                    if isinstance(cell.value, str)
-                    else self.whole_number(at)
-                )
+            if not look and isinstance(cell.value, str):
+                look = self.spelled_out.get(at) or cell.value
             rows[at[0]] += at[1], kind, look
             if at in self.sheet.struck:
                 rows[at[0]].append("struck")
@@ -232,19 +247,6 @@ class SheetText:
         first = self._covered.get(at, at)
         return first if first[1] == at[1] else at
 
-    def whole_number(self, at: At) -> int | None:
-        """A typed whole number below a hundred, else None."""
-        cell = self.sheet.cells.get(at)
-        value = cell.value if cell and not cell.formula else None
-        if isinstance(value, float):
-            if not value.is_integer():
-                return None
-            value = int(value)
-        elif isinstance(value, str) and (found := _COUNTED.fullmatch(value)):
-            value = int(found[1])
-        good = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 1000
-        return value if good else None  # type: ignore[return-value]
-
 
 def _says_what(title: str) -> bool:
     """Whether all words of a title say what a sheet is about: a part, or when it was measured."""
@@ -260,7 +262,26 @@ def _is_a_note(text: str) -> bool:
     return not named or named[0].cost > 1
 
 
-def _is_whole(sheet: Sheet, at: At) -> bool:
+def whole_number(sheet: Sheet, at: At) -> int | None:
+    """A typed whole number below a thousand, else None."""
+    cell = sheet.cells.get(at)
+    value = cell.value if cell and not cell.formula else None
+    if isinstance(value, float):
+        if not value.is_integer():
+            return None
+        value = int(value)
+    elif isinstance(value, str) and (found := _COUNTED.fullmatch(value)):
+        value = int(found[1])
+    good = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 1000
+    return value if good else None  # type: ignore[return-value]
+
+
+def is_whole(sheet: Sheet, at: At) -> bool:
+    """Whether a cell holds a typed whole number below a thousand."""
+    return whole_number(sheet, at) is not None
+
+
+def _has_no_fraction(sheet: Sheet, at: At) -> bool:
     value = sheet.cells[at].value
     return not isinstance(value, float) or value.is_integer()
 

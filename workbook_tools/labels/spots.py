@@ -236,12 +236,11 @@ def _below_another_title(head: Head) -> Head:
 def _read(cells: SheetText, block: Block, above: Head | None, title: str) -> ReadBlock:
     """What a block holds, apart from what was found on its sheet before."""
     own = copy(cells)
-    own.indexes, own.aside, own.asked = set(), set(), []
+    own.indexes, own.aside, own.asked = set(), set(), {}
     reader = _BlockReader(own, block, above, title)
     found = tuple(reader.spots())
-    return ReadBlock(
-        found, reader.head, frozenset(own.indexes), frozenset(own.aside), tuple(own.asked)
-    )
+    asked = tuple(own.asked.items())
+    return ReadBlock(found, reader.head, frozenset(own.indexes), frozenset(own.aside), asked)
 
 
 class _BlockReader:
@@ -503,18 +502,19 @@ class _BlockReader:
     def _is_counted_below_title(self, rows: Sequence[int]) -> bool:
         """Whether rows are a number that counts with a value, and a title says of what."""
         columns = self.block.rows[rows[0]]
+        if (
+            len(columns) != 2
+            or len(rows) == 1
+            or any(self.block.rows[row] != columns for row in rows)
+            or not all(self.cells.is_value((row, columns[1])) for row in rows)
+            or not any(meaning_of(title).candidates for title in self.heads.titles[:1])
+        ):
+            return False
         counted = [self.cells.whole_number((row, columns[0])) for row in rows]
         pairs = [self._pair_at((row, columns[0])) for row in rows]
         told = [(w.number, w.last) for w in pairs]
         of_pairs = told == [(n, n + 1) for n in range(1, 2 * len(rows), 2)]
-        return (
-            len(columns) == 2
-            and len(rows) > 1
-            and (of_pairs or counted == [*range(1, len(rows) + 1)] or _is_of_a_bank(counted))
-            and all(self.block.rows[row] == columns for row in rows)
-            and all(self.cells.is_value((row, columns[1])) for row in rows)
-            and any(meaning_of(title).candidates for title in self.heads.titles[:1])
-        )
+        return of_pairs or counted == [*range(1, len(rows) + 1)] or _is_of_a_bank(counted)
 
     def _below_title(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of counted rows of which the title over them says what they measure."""
@@ -576,7 +576,7 @@ class _BlockReader:
         if not columns or not all(c in head.texts or c in head.index for c in columns):
             return False
         if any(
-            counts(text) and self.cells.whole_number((row, c)) is None
+            counts(text) and not self.cells.is_whole((row, c))
             for c in columns
             for text in head.texts.get(c, ())[:1]
         ):

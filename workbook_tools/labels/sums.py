@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterator, Sequence
 
 from workbook_tools.labels.cell_kinds import VALUES, At
-from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.sheet_text import SheetText, whole_number
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import find
@@ -123,7 +123,7 @@ def _is_measured(cells: SheetText, run: Sequence[At]) -> bool:
     first = next((c for c in range(1, column) if (row, c) in cells.kinds), column)
     if first == column:
         return False
-    numbers = [cells.whole_number((r, first)) for r, _ in run]
+    numbers = [whole_number(cells.sheet, (r, first)) for r, _ in run]
     over = (cells.text(r, c) for r in range(row - _ROWS_OF_HEADS, row) for c in (first, column))
     weighed = any(map(_is_of_masses, filter(None, over)))
     counted = numbers == [*range(1, len(numbers) + 1)]
@@ -142,7 +142,7 @@ def _goes_on_counting(cells: SheetText, at: At, first: At) -> bool:
     """Whether the rows of the numbers and their sum are counted through: no total has a number."""
     many = at[0] - first[0] + 1
     for column in range(1, at[1]):
-        counted = [cells.whole_number((first[0] + n, column)) for n in range(many)]
+        counted = [whole_number(cells.sheet, (first[0] + n, column)) for n in range(many)]
         if counted == [*range(1, many + 1)]:
             return True
     return False

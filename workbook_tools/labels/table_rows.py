@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
 
+from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
@@ -16,7 +17,7 @@ from workbook_tools.labels.head import Head, counted_part, of_stations, picks_so
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
 from workbook_tools.labels.settled_heads import CARDS
-from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.sheet_text import SheetText, whole_number
 from workbook_tools.labels.vocabulary import Stage, meaning_of, noun_named
 from workbook_tools.labels.which import (
     EITHER,
@@ -137,9 +138,8 @@ class TableRows:
         named = {text.casefold().strip(" .:") for text in own} & words_of("date_heads")
         if named == {"dia"}:
             # A day in one language is a diameter in another, which has decimals.
-            whole = (self.cells.whole_number(at) for at in self.in_column(column))
-            numbers = (self.kinds[at] == "number" for at in self.in_column(column))
-            return not any(n and w is None for w, n in zip(whole, numbers, strict=True))
+            numbers = (at for at in self.in_column(column) if self.kinds[at] == "number")
+            return all(map(self.cells.is_whole, numbers))
         return bool(named)
 
     def _names(self, column: int) -> bool:
@@ -211,8 +211,8 @@ class TableRows:
         for at, text in texts.items() if found else ():
             named = text.casefold().strip(" .:") in words_of("finish_heads")
             others = [c for c in self.block.rows[at[0]] if c > at[1]]
-            values = [self.cells.sheet.cells[at[0], c].value for c in others]
-            if named and values and all(isinstance(v, float) and _is_a_size(v) for v in values):
+            places = tuple([(at[0], c) for c in others])
+            if named and places and self.cells.ask(_are_sizes, places):
                 yield at
 
     def _old_and_worked(self, texts: Mapping[At, str]) -> Iterator[tuple[At, Which]]:
@@ -227,8 +227,8 @@ class TableRows:
         worked = [at for at, text in even.items() if text in words_of("worked_sizes")]
         later = worked or [at for at in texts if (w := which_of(texts[at])) and w.stage in _DONE]
         for at, text in even.items():
-            sizes = [self.cells.sheet.cells[at[0], c].value for c in counting if self._fills(at, c)]
-            if len(sizes) < _FEWEST_COUNTED or not all(map(_is_large, sizes)):
+            sizes = tuple([(at[0], c) for c in counting if self._fills(at, c)])
+            if len(sizes) < _FEWEST_COUNTED or not self.cells.ask(_are_large, sizes):
                 continue
             if at in worked:
                 yield at, Which(stage="machined")
@@ -274,30 +274,30 @@ class TableRows:
             numbered = sorted((*numbered, *worded))
             texts = self.head.texts.get(column, [])
             of = next((c for t in texts if (c := counts(t)) is not None), None)
-            whole = [worded.get(at) or self.cells.whole_number(at) for at in numbered]
             # A head that names a size makes no index of small sizes.
             first = column == columns[0] or not any(
                 self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
             )
             named = bool(texts) and of is None and which_of(texts[0]) is None
             if column != columns[0] and (
-                self._says_where(texts, whole) or self._counts_each_name(column, whole)
+                self._says_where(texts, numbered) or self._counts_each_name(column, numbered)
             ):
-                found[column] = {
-                    at[0]: Which(n or 0) for at, n in zip(numbered, whole, strict=True)
-                }
+                found[column] = {at[0]: Which(self.cells.whole_number(at) or 0) for at in numbered}
                 self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
                 # What counts all rows before it numbers them, and says of none which one it is.
                 if columns[0] in found and columns[0] != column - 1:
                     found[columns[0]] = dict.fromkeys(found[columns[0]], NOTHING)
                 continue
-            run = is_run(whole) or (column == columns[0] and self._numbers_items(column, whole))
-            run = run or bool(of and column == columns[0] and picks_some(whole))
-            if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
-                headless = named and self._heads_the_next(column, columns)
+            headless = named and self._heads_the_next(column, columns)
+            # Whether sizes of what has a head of its own count is not asked.
+            may = of is not None or first or headless
+            may = may and (len(numbered) > 1 or (of is not None and column == columns[0]))
+            rising = column == columns[0] and self._holds(column + 1, "text")
+            some = column == columns[0] and bool(of)
+            counted = tuple(numbered), tuple(worded.items())
+            if may and (whole := self.cells.ask(_counted, *counted, rising, some)):
                 if (of is not None or (first and not named)) and len(numbered) * 2 >= len(cells):
-                    small = (whole[0] or 0) <= _MOST_OF_A_KIND
-                    ok = len(whole) > 1 or (of is not None and column == columns[0] and small)
+                    ok = len(whole) > 1 or whole[0] <= _MOST_OF_A_KIND
                 elif headless and len(whole) > 1:
                     ok = True
                 elif first and named and len(whole) >= 2 and self._only_counts(columns, whole):
@@ -308,7 +308,7 @@ class TableRows:
                     lines = any(t.casefold().strip(" .:#") in words_of("line_heads") for t in texts)
                     items = lines or (not of and self._numbers_names(column, columns))
                     found[column] = {
-                        at[0]: NOTHING if items else Which(n or 0, bank=_bank(texts), of=of or "")
+                        at[0]: NOTHING if items else Which(n, bank=_bank(texts), of=of or "")
                         for at, n in zip(numbered, whole, strict=True)
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
@@ -328,18 +328,12 @@ class TableRows:
     def _is_alone(self, at: At) -> bool:
         """Whether a text stands alone in its row, as a limit below a table does: "max .060"."""
         alone = len(self.block.rows[at[0]]) == 1 and at[0] != self.rows[0]
-        return alone and self.cells.whole_number(at) is None
+        return alone and not self.cells.is_whole(at)
 
     def _holds_fractions(self, columns: Sequence[int]) -> bool:
         """Whether all numbers in some columns have digits behind a point."""
-        numbers = (
-            value
-            for c in columns
-            for at in self.in_column(c)
-            if isinstance(value := self.cells.sheet.cells[at].value, (int, float))
-        )
-        found = [not float(number).is_integer() for number in numbers]
-        return len(found) > 1 and all(found)
+        places = tuple([at for c in columns for at in self.in_column(c)])
+        return self.cells.ask(_are_fractions, places)
 
     def _without_note_below(self, cells: list[At]) -> list[At]:
         """Cells without a size with words alone in the last row: ".0058-.0065 per card"."""
@@ -347,7 +341,7 @@ class TableRows:
         alone = last[0] == self.rows[-1] and len(self.block.rows[last[0]]) == 1
         return cells[:-1] if alone and self.kinds[last] == "measured" else cells
 
-    def _only_counts(self, columns: Sequence[int], whole: Sequence[int | None]) -> bool:
+    def _only_counts(self, columns: Sequence[int], whole: Sequence[int]) -> bool:
         """Whether a first column with a head of its own counts, and holds no sizes.
 
         "Valve clearance | In | Ex" over 1 2 3 4 says what the others leave out.
@@ -431,33 +425,34 @@ class TableRows:
         if any(self.kinds[at] not in VALUES for at, found in told.items() if found is None):
             return {}
         worded = {at: int(found["number"]) for at, found in told.items() if found}
+        if not worded:
+            return {}
         whole = [worded.get(at) or self.cells.whole_number(at) for at in sorted(told)]
-        if not worded or [*whole] != [*range(1, len(whole) + 1)]:
+        if whole != [*range(1, len(whole) + 1)]:
             return {}
         self.words_of_counts |= {*worded}
         return worded
 
-    def _says_where(self, texts: Sequence[str], whole: Sequence[int | None]) -> bool:
+    def _says_where(self, texts: Sequence[str], numbered: Sequence[At]) -> bool:
         """Whether a column says which one each row is of, in whatever order."""
         head = texts[0].casefold().strip(" .:#") if texts else ""
-        small = all(n is not None and 0 < n <= _MOST_OF_A_KIND for n in whole)
-        return small and bool(whole) and head in words_of("place_heads")
+        if not numbered or head not in words_of("place_heads"):
+            return False
+        whole = map(self.cells.whole_number, numbered)
+        return all(n is not None and n <= _MOST_OF_A_KIND for n in whole)
 
-    def _counts_each_name(self, column: int, whole: Sequence[int | None]) -> bool:
+    def _counts_each_name(self, column: int, numbered: Sequence[At]) -> bool:
         """Whether a column counts from 1 below each name before it: Bore 1 2 3, Piston 1 2 3."""
         names = [self.cells.text(row, column - 1) for row, _ in self.in_column(column)]
-        if len(names) != len(whole) or not all(names):
+        if len(names) != len(numbered) or not all(names):
             return False
         begins = [n for n, (a, b) in enumerate(pairwise(names), 1) if a != b]
         expected = [
             n - max((b for b in begins if b <= n), default=0) + 1 for n in range(len(names))
         ]
-        return bool(begins) and [*whole] == expected and max(expected) > 2
-
-    def _numbers_items(self, column: int, whole: Sequence[int | None]) -> bool:
-        """Whether a first column numbers the names behind it: 6. 7. 8."""
-        steps = all(a and b and a < b for a, b in pairwise(whole))
-        return steps and len(whole) > 1 and self._holds(column + 1, "text")
+        if not begins or max(expected) <= 2:
+            return False
+        return [*map(self.cells.whole_number, numbered)] == expected
 
     def _numbers_names(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a first column numbers the lines of a form, which measure different things."""
@@ -656,15 +651,47 @@ class TableRows:
         return self._offices[column]
 
 
-def _is_large(value: object) -> bool:
-    """Whether a number is as large as a part, and no cut of one."""
-    return not isinstance(value, (int, float)) or abs(value) >= _LEAST_OF_A_PART
+def _are_large(sheet: Sheet, cells: Sequence[At]) -> bool:
+    """Whether numbers are as large as a part, and no cut of one."""
+    values = (sheet.cells[at].value for at in cells)
+    return not any(isinstance(v, (int, float)) and abs(v) < _LEAST_OF_A_PART for v in values)
 
 
 # No bore or journal is smaller, in inches or in millimeters.
 _LEAST_OF_A_PART = 0.5
 # What sizes say that stand below those as found.
 _DONE = ("machined", "final")
+
+
+def _counted(
+    sheet: Sheet, cells: Sequence[At], worded: Sequence[tuple[At, int]], rising: bool, some: bool
+) -> tuple[int, ...]:
+    """The numbers of cells where they count, or there is but one; () where they are sizes.
+
+    worded: those with words behind them; rising: whether they may number names: 6. 7. 8.;
+    some: whether they may be some of what is counted.
+    """
+    told = dict(worded)
+    whole = [told.get(at) or whole_number(sheet, at) for at in cells]
+    numbers = tuple([n for n in whole if n is not None])
+    if len(numbers) < len(whole):
+        return ()
+    counts_on = rising and all(a < b for a, b in pairwise(numbers))
+    picked = some and picks_some(numbers)
+    return numbers if len(numbers) == 1 or counts_on or picked or is_run(numbers) else ()
+
+
+def _are_fractions(sheet: Sheet, cells: Sequence[At]) -> bool:
+    """Whether cells hold numbers, and all of these have digits behind a point."""
+    values = (sheet.cells[at].value for at in cells)
+    numbers = [float(v) for v in values if isinstance(v, (int, float))]
+    return len(numbers) > 1 and not any(map(float.is_integer, numbers))
+
+
+def _are_sizes(sheet: Sheet, cells: Sequence[At]) -> bool:
+    """Whether all cells hold numbers that are written as sizes are."""
+    values = (sheet.cells[at].value for at in cells)
+    return all(isinstance(v, float) and _is_a_size(v) for v in values)
 
 
 def _is_a_size(value: float) -> bool:

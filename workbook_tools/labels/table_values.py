@@ -899,7 +899,8 @@ class TableValues:
             said = self.table.which(row, column)
             if not own and (said.tells or said.stage in TAKEN):
                 own = self._labels_over(row, column)
-                if own and said.stage in TAKEN and self._is_far_from(row, column, own[0][1][0]):
+                other = (own[0][1][0], column) if own and said.stage in TAKEN else None
+                if other and self.cells.ask(_is_far_from, (row, column), other):
                     own = []  # "ground" below "out of round" is of the sizes over both.
                 own = own or self._label_below(row, column, said)
             if own and said.stage in TAKEN and own[0][1][0] != row:
@@ -933,14 +934,6 @@ class TableValues:
         dashed = text[:1] in ("-", "–", "—")
         same = later in TAKEN and (dashed or later != earlier in TAKEN)
         return own if same and own[0][1][0] == row - 1 else []
-
-    def _is_far_from(self, row: int, column: int, other: int) -> bool:
-        """Whether the numbers of two rows of a column are of other magnitudes."""
-        mine, theirs = (self.cells.sheet.cells.get((r, column)) for r in (row, other))
-        if mine is None or theirs is None:
-            return False
-        values = [c.value for c in (mine, theirs) if isinstance(c.value, (int, float))]
-        return len(values) == 2 and min(map(abs, values)) * _FAR < max(map(abs, values))
 
     def _label_below(self, row: int, column: int, said: Which) -> list[tuple[str, At]]:
         """What the row below measures, where it was worked to: "came in" over "honed to"."""
@@ -1409,6 +1402,13 @@ def _is_of_a_crank(sheet: Sheet) -> bool:
 
 # A longer text is a remark.
 _WORDS_OF_A_TITLE = 5
+
+
+def _is_far_from(sheet: Sheet, at: At, other: At) -> bool:
+    """Whether the numbers of two cells are of other magnitudes."""
+    held = [cell.value for cell in map(sheet.cells.get, (at, other)) if cell is not None]
+    sizes = [abs(value) for value in held if isinstance(value, (int, float))]
+    return len(sizes) > 1 and min(sizes) * _FAR < max(sizes)
 
 
 def _holds_several(sheet: Sheet, *cells: At) -> bool:
