@@ -510,9 +510,11 @@ class Heads:
         numbers = [c for c in columns if self.kinds[row, c] in VALUES]
         told = {c: which_of(self.cells.text(row, c)) for c in columns if c not in numbers}
         counted = {c: w.number for c, w in told.items() if w and w == Which(w.number)}
+        if not counted:
+            return []
         every = sorted((*counted, *numbers))
         run = [counted.get(c) or self.cells.whole_number((row, c)) for c in every]
-        return numbers if counted and run == [*range(1, len(run) + 1)] and run[2:] else []
+        return numbers if run == [*range(1, len(run) + 1)] and run[2:] else []
 
     def _in_pairs(self, row: int) -> list[int]:
         """The columns in which a row counts in pairs: 1/2, 3/4, 5/6, or 1/5, 2/6, 3/7, 4/8."""

@@ -6,6 +6,7 @@ own, or in the words over the numbers: "bore, over 4.250 (thou)", "bore 86.00 + 
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from functools import cache, lru_cache
@@ -23,6 +24,11 @@ from workbook_tools.quantities import LENGTH, SYSTEMS, System, UnreadableText, u
 _MOST_OVER = 0.05
 # A text further up speaks of other numbers.
 _MOST_ROWS_BELOW = 12
+# Sizes of one thing on parts of one engine are not so far from each other.
+_MOST_APART = 1.25
+# Beside numbers that are no sizes, a text that leaves more than this to be assumed names no other
+# measurand: "tenths of a thou over 2.8150".
+_NAMED = 1
 _IN_METERS = {"mm": 0.001, "in": 0.0254}
 
 
@@ -57,7 +63,12 @@ def over_nominal(
         return None
     scale = _scale(amounts)
     of = sized[0].term.id
-    nominal = {(s.row, s.column): _nominal_of(cells, s, of) for s, _ in found} if scale else {}
+    numbers = [n for _, n in found]
+    most_assumed = _NAMED if max(numbers) > _MOST_APART * min(numbers) else math.inf
+    nominal = {
+        (s.row, s.column): _nominal_of(cells, s, of, most_assumed)
+        for s, _ in (found if scale else ())
+    }
     sizes = {at: size for at, size in nominal.items() if size is not None}
     if not sizes or len(sizes) < len(nominal):
         return None
@@ -88,8 +99,11 @@ def _scale(unit: str) -> float:
     return factor if kind is LENGTH else 0.0
 
 
-def _nominal_of(cells: SheetText, spot: Spot, of: str) -> float | None:
-    """The nominal size beside a cell, or the one that a text over it names for a measurand."""
+def _nominal_of(cells: SheetText, spot: Spot, of: str, most_assumed: float) -> float | None:
+    """The nominal size beside a cell, or the one that a text over it names for a measurand.
+
+    A text that leaves more to be assumed names no other measurand.
+    """
     if spot.nominal is not None:
         cell = cells.sheet.cells.get(spot.nominal)
         value = cell.value if cell else None
@@ -98,7 +112,7 @@ def _nominal_of(cells: SheetText, spot: Spot, of: str) -> float | None:
         (row, size)
         for (row, _), text in cells.texts.items()
         if spot.row - _MOST_ROWS_BELOW <= row <= spot.row and (size := _nominal_in(text))
-        if all(one.measurand == of for one in meaning_of(text).candidates[:1])
+        if all(c.measurand == of for c in meaning_of(text).candidates[:1] if c.cost <= most_assumed)
     ]
     return max(over, default=(0, None), key=lambda one: one[0])[1]
 
@@ -141,7 +155,9 @@ def unit_of_amounts_in(text: str) -> str:
     even = text.casefold()
     if not _of_amounts().search(even) and _nominal_in(text) is None:
         return ""
-    return next((unit for unit, words in _small_units().items() if words.search(even)), "")
+    told = ((unit, words.search(even)) for unit, words in _small_units().items())
+    at = {unit: found.start() for unit, found in told if found}
+    return min(at, key=at.__getitem__, default="")  # "tenths of a thou" are no thou.
 
 
 @cache
