@@ -1,4 +1,4 @@
-"""Rows whose names, numbers or states a sheet says once: in a legend, beyond a gap, over counted heads.
+"""Rows whose names, numbers or states a sheet says once: in a legend, or beyond a gap.
 
 How people lay out such cards is from memory of the trade.
 """
@@ -61,10 +61,26 @@ from books.small_sheet import Rows, check_told
         ),
         pytest.param(
             [['Rebored +20. Readings are tenths of a thou over 2.8150"'],
-             ["", "Left", "", "Right"], ["Barrel bores", "fore/aft", "across", "fore/aft", "across"],
+             ["", "Left", "", "Right"],
+             ["Barrel bores", "fore/aft", "across", "fore/aft", "across"],
              ["top", 2, 3, 3, 2], ["middle", 6, 6, 4, 6], ["bottom", 6, 5, 3, 5]],
             {"B8": "bore L top parallel 2.8152 in", "C10": "bore L bottom thrust 2.8155 in"},
             id="tenths over a size that a sentence says",
+        ),
+        pytest.param(
+            [["VILEBREQUIN  manetons", 1, 2, 3], ["avant", 43.95, 43.94, 43.96],
+             ["rectifié -0,25", 43.729, 43.730, 43.728],
+             ["bielle, alésage coussinet", 43.772, 43.771, 43.772]],
+            {"B6": "rod_journal 1 found 43.95 mm", "C7": "rod_journal 2 machined 43.73 mm",
+             "D8": "rod_bearing_bore 3 43.772 mm"},
+            id="before the work and no front",
+        ),
+        pytest.param(
+            [["Cyl", "old liner, worst", "", "New liner"], ["", "P-S", "F-A"],
+             [1, 118.21, 118.15, 118.016], [2, 118.22, 118.16, 118.013],
+             ["No 2 old liner cavitated through to 3 mm of the bore."]],
+            {"B7": "bore 1 thrust found 118.21 mm", "C8": "bore 2 parallel found 118.16 mm"},
+            id="the worst of a part that a remark names too",
         ),
         pytest.param(
             [["Hauteur culasse reçue", 88.34], ["Hauteur culasse surfacée", 88.12],

@@ -138,6 +138,10 @@ def _around(side: re.Match[str]) -> tuple[str, str]:
     return side.string[: side.start()].casefold(), side.string[side.end() :].casefold()
 
 
+# In French what was before the work has the word for the front: "avant" over "rectifié -0,25".
+_WORKED = re.compile(r"(?:rectifié|réalésé|usiné|surfacé|honé)e?s?\b", re.IGNORECASE)
+
+
 def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
     """The heads of a row that end with "in" where one beside them ends with "out"; and others.
 
@@ -155,7 +159,7 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
         side = text.strip(" .").casefold()
         if side in ("av", "ap", "avant"):
             columns[cell[1]][cell] = _STAGED[side[:2]]
-        elif _AFTER.match(text):
+        elif _AFTER.match(text) or _WORKED.match(text):
             columns[cell[1]].setdefault(cell, text)
     for staged in columns.values():
         found |= staged if len({*staged.values()}) > 1 else {}

@@ -442,7 +442,7 @@ def _stands_for_readings(cells: SheetText, spot: Spot, found: Sequence[Spot]) ->
     return not any(
         other.first_meant is mine and other.origin != spot.origin and not other.is_computed
         for other in found
-        if (other.which.stage or stage_of(other.meaning)) == stage
+        if (other.which.stage or stage_of(other.meaning)) == stage and other.line[0] != "spoken"
     )
 
 
