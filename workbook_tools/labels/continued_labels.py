@@ -24,6 +24,8 @@ def goes_on(label: str, text: str) -> str:
     words = label.split()
     if not 1 < len(words) <= _MOST_WORDS or len(text.split()) > 1 or text.isdigit():
         return ""
+    if text.casefold() == "in":
+        return ""  # The unit of the size before it.
     side, part = _side(text), _part(text)
     for at, word in enumerate(words):
         mine, other = (_side(word), side) if side else (_part(word), part)
