@@ -83,6 +83,27 @@ from books.small_sheet import Rows, check_told
             id="the worst of a part that a remark names too",
         ),
         pytest.param(
+            [["", "Journal", "Brg i.d.", "Oil clr"],
+             ["Main 1", 2.4887, 2.4912, .0025], ["Main 2", 2.4886, 2.4911, .0025], [],
+             ["Rod 1", 2.1092, 2.1114, .0022], ["Rod 2", 2.1091, 2.1113, .0022]],
+            {"B6": "main_journal 1 2.4887 in", "B9": "rod_journal 1 2.1092 in",
+             "C10": "rod_bearing_bore 2 2.1113 in", "D10": "rod_bearing_clearance 2 0.0022 in"},
+            id="rods below a gap under the heads of mains",
+        ),
+        pytest.param(
+            [["Journal", "worn", "", "ground", ""], ["", "min", "max", "A", "B"],
+             ["Main 1", 2.4902, 2.4910, 2.4733, 2.4733],
+             ["Main 2", 2.4905, 2.4913, 2.4732, 2.4732]],
+            {"B7": "main_journal 1 found 2.4902 in", "C8": "main_journal 2 found 2.4913 in"},
+            id="least and most as worn",
+        ),
+        pytest.param(
+            [["Cyl", "Worn bore (in)", "Finish 3.7500 + (tenths)", "Piston o.d. (in)"],
+             [1, 3.7529, 2, 3.7469], [2, 3.7527, 4, 3.7468]],
+            {"C6": "bore 1 3.7502 in", "C7": "bore 2 3.7504 in"},
+            id="tenths in brackets",
+        ),
+        pytest.param(
             [["Hauteur culasse reçue", 88.34], ["Hauteur culasse surfacée", 88.12],
              ["Culasse surfacée de", 0.22]],
             {"B5": "head_height found 88.34 mm", "B6": "head_height machined 88.12 mm",

@@ -35,7 +35,7 @@ _FIGURES_OF: Mapping[tuple[str, ...], int] = {
     ("tenths", "tenths of a thou", "tenth thou"): 4,
 }
 _OVER = re.compile(
-    r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d{2,4})\s*\+\s*(?P<figures>"
+    r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d{2,4})\s*\+\s*\(?(?P<figures>"
     + "|".join(re.escape(word) for words in _FIGURES_OF for word in sorted(words, key=len)[::-1])
     + r")\b",
     re.IGNORECASE,

@@ -19,7 +19,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
     without_unit,
 )
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which import Which, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 from workbook_tools.quantities import TORQUE
@@ -59,6 +59,7 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _name_banks(head)
     _say_what_was_worn(head)
     _say_what_was_taken_out(head)
+    _take_ends_of_wear(head)
     _name_upright(head)
     _name_axes(head)
     _name_rings(head, titles)
@@ -286,6 +287,17 @@ def _say_what_was_worn(head: Head) -> None:
         said = which_of(told["when"]) if told else None
         if told and said is not None and said.stage == "found" and not said.tells:
             head.texts[column] = [*texts, told["when"]]
+
+
+_ENDS_OF_A_RANGE = (Which(stage="limit_low"), Which(stage="limit_high"))
+
+
+def _take_ends_of_wear(head: Head) -> None:
+    """Take "min" and "max" below "worn" for the least and the most measured, and no limits."""
+    for column, texts in head.texts.items():
+        said = [which_of(text) for text in texts[:2]]
+        if len(said) > 1 and said[0] in _ENDS_OF_A_RANGE and said[1] == Which(stage="found"):
+            head.texts[column] = texts[1:]
 
 
 def _say_what_was_taken_out(head: Head) -> None:

@@ -576,7 +576,7 @@ class _BlockReader:
         if not columns or not all(c in head.texts or c in head.index for c in columns):
             return False
         if any(
-            counts(text) and not self.cells.is_whole((row, c))
+            counts(text) and not self.cells.is_whole((row, c)) and not self._heads_sizes(head, c)
             for c in columns
             for text in head.texts.get(c, ())[:1]
         ):
@@ -598,6 +598,12 @@ class _BlockReader:
         # A tick stands below a head that says what it ticks.
         sized = [c for c in columns if self.cells.is_number((row, c))]
         return len(sized) > 1 and all(head.which(c) is not None for c in sized)
+
+    def _heads_sizes(self, head: Head, column: int) -> bool:
+        """Whether sizes stand below a head that can count: "Journal" over 2.4887."""
+        below = ((r, column) for r in head.block.rows if r > max(head.rows))
+        first = next((at for at in below if self.cells.is_number(at)), None)
+        return first is not None and not self.cells.is_whole(first)
 
     def _looks_like_rows_of(self, head: Head, row: int) -> bool:
         """Whether a row holds the same kinds of cells as the first below heads, many of them."""
