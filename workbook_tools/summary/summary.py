@@ -173,7 +173,8 @@ class Summary:
             (len(told["not_understood"]), "not understood, listed in the appendix"),
         )
         rest = ", ".join(f"{count:,} {words}" for count, words in counts if count)
-        judged = f"{told['judged']:,} numbers judged by a band"
+        of_bands = "1 number" if told["judged"] == 1 else f"{told['judged']:,} numbers"
+        judged = f"{of_bands} judged by a band"
         limits = f", {told['limits']:,} of them limits or wanted sizes" if told["limits"] else ""
         read = f"{told['read']:,} of {numbers} read{limits}, {judged}"
         key = key_measurands()
