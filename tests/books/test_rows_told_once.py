@@ -53,7 +53,7 @@ from books.small_sheet import Rows, check_told
             id="as removed",
         ),
         pytest.param(
-            [["", "bancata destra", "", "", "bancata sinistra"],
+            [["", *["bancata destra"] * 3, *["bancata sinistra"] * 3],
              ["CILINDRI  (mm)", 1, 2, 3, 4, 5, 6],
              ["Canna levigata", 80.014, 80.015, 80.017, 80.015, 80.013, 80.016]],
             {"B7": "bore 1 final 80.014 mm", "G7": "bore 6 final 80.016 mm"},
