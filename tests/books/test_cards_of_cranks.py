@@ -214,3 +214,21 @@ def test_v_and_h_behind_one_name_are_two_ways_across(tmp_path: Path) -> None:
         "C7": "rod_housing_bore 2 horizontal 54.008 mm",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_a_bare_clearance_on_the_card_is_of_the_bearings_that_it_is_worked_out_from(
+    tmp_path: Path,
+) -> None:
+    """ "Running clearance" below "Crank" is a main's, and a big end's behind its sizes."""
+    rows: Rows = [
+        ["CRANK", "No 1 (LH)", "No 2 (RH)"], ["Big end journal ground -20", 1.6036, 1.6035],
+        ["Shell bore, nipped up", 1.6051, 1.6052], ["Running clearance", "1.5 thou", "1.7 thou"],
+        [], ["CRANK", 1, 2, 3], ["Main journal", 2.2491, 2.2492, 2.249],
+        ["Main bearing bore", 2.251, 2.2511, 2.251], ["Clearance", 0.0019, 0.0019, 0.002],
+    ]  # fmt: skip
+    # common practice, no source
+    expected = {
+        "B8": "rod_bearing_clearance 1 0.0015 in", "C8": "rod_bearing_clearance 2 0.0017 in",
+        "D13": "main_bearing_clearance 3 0.002 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

@@ -425,3 +425,12 @@ def test_a_job_beside_a_ticket_number_is_the_engine(make_book):
     (book,) = read_jobs(make_book({"Crank": rows}))
     told = (book.job.number.text, book.job.customer.text, book.job.engine.text)
     assert told == ("C/5521", "Amberley Plant Hire", "Tarnside 4/215 crankshaft")
+
+
+def test_no_field_is_said_by_what_heads_a_table(make_book):
+    """ "Crank" beside "No 1 (LH)" stands over its journals, and is no engine."""
+    rows = [["Job", "J-1"], ["Customer", "Ann Bell"], [], ["CRANK", "No 1 (LH)", "No 2 (RH)"],
+            ["Big end journal (in)", 1.6036, 1.6035]]  # fmt: skip
+    (book,) = read_jobs(make_book({"Sheet": rows}))
+    assert book.job.engine.text == ""
+    assert book.job.customer.text == "Ann Bell"

@@ -13,6 +13,7 @@ from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
 from workbook_tools.labels.job_labels import JobLabel, is_nothing
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
+from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.quantities import TEXT, UnreadableText, split_quantity, unit_expression
 
@@ -84,6 +85,8 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
         return text if _is_number(value, text) and not named else ""
     if name == "engine" and _SIZE_OF_ENGINE.fullmatch(text):
         return text if sure else ""
+    if not sure and which_of(text) is not None:
+        return ""  # "Crank | No 1 (LH) | No 2 (RH)" heads a table.
     named = isinstance(value, str) and _is_name(name, text, vocabulary)
     return text if named else ""
 

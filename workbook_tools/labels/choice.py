@@ -293,11 +293,15 @@ def _choose_of(line: Line, sums: Mapping[str, _Sum]) -> Option:
 def _said_alike(
     lines: Sequence[Line], proven: Mapping[tuple[int, str], Relation]
 ) -> set[tuple[int, str]]:
-    """What lines are whose words mean the same as those of a line that a relation proves."""
+    """What lines are whose words mean the same as those of a line that a relation proves.
+
+    What their own sizes prove goes before that.
+    """
     alike: dict[tuple[object, tuple[str, ...]], set[str]] = defaultdict(set)
     proof = {
         (n, name) for n, name in proven if proven[n, name].weight >= weights().relations.of_many
     }
+    told = {number for number, _ in proven}
     for number, name in proof:
         alike[_words_key(lines[number])].add(name)
     return {
@@ -305,6 +309,7 @@ def _said_alike(
         for number, line in enumerate(lines)
         for name in alike.get(_words_key(line), ())
         if len(alike[_words_key(line)]) == 1 and (number, name) not in proof
+        if (number, name) in proven or number not in told
         if not _is_of_other_bearings(name, line)
     }
 

@@ -261,7 +261,7 @@ def _weighed_by_place(
         options = _as_ground(options, label)
     on_its_card = of_crank and not any(map(_is_of_rods, headings))
     if on_its_card or (of_crank and which.stage in TAKEN):
-        options = _as_pins(options, label)
+        options = _of_either_bearing(_as_pins(options, label), label)
     if told:
         less = words.elsewhere
         # "Bore, new liners" is of no rod, whatever table it stands below.
@@ -452,6 +452,19 @@ def _as_pins(options: list[Option], label: str) -> list[Option]:
             option = option._replace(weight=option.weight - less)
         found.append(option)
     return _either([], found)
+
+
+def _of_either_bearing(options: list[Option], label: str) -> list[Option]:
+    """The options of a bare clearance on a crankshaft's card: of its mains, or of its big ends.
+
+    The sizes that it is worked out from say so: "Running clearance" below those of the big ends.
+    """
+    mains = next((o for o in options if o.term.id == "main_bearing_clearance"), None)
+    rods = find("rod_bearing_clearance")
+    if mains is None or rods is None or meaning_of(label).part:
+        return options
+    less = weights().choice.ahead_of_alike
+    return _either(options, [Option(rods, mains.cost, mains.weight - less)])
 
 
 @lru_cache(maxsize=4096)
