@@ -17,6 +17,7 @@ from workbook_tools.findings.copied_parts import check_copied_banks, check_copie
 from workbook_tools.findings.cylinder_count import check_cylinder_count
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
+from workbook_tools.findings.dependents import with_dependents
 from workbook_tools.findings.durations import check_durations
 from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.exchanged import check_exchanged
@@ -129,7 +130,7 @@ def check(
             *(finding for one in _CHECKS for finding in one(evidence)),
         )
     )
-    return tuple(with_acceptances(book, found, accepted))
+    return tuple(with_acceptances(book, with_dependents(book, found), accepted))
 
 
 __all__ = ["CODES", "Code", "Finding", "FindingKind", "check", "check_batch"]
