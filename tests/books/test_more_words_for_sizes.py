@@ -23,7 +23,7 @@ from workbook_tools.labels.vocabulary import meaning_of
         ("Rod complete", "rod_mass"), ("Whole rod", "rod_mass"),
         ("Main oil film", "main_bearing_clearance"), ("Rod oil film", "rod_bearing_clearance"),
         ("Testa di biella con semicuscinetti", "rod_bearing_bore"),
-        ("Testa con bronzine", "rod_bearing_bore"), ("Clearance vol", "clearance_volume"),
+        ("Testa con bronzine", "rod_bearing_bore"), ("Clearance vol", "combustion_volume"),
         ("Skirt loose", "piston_clearance"), ("Pop-up", "piston_protrusion"),
         ("Popup (cc)", "dome_volume"),
     ],

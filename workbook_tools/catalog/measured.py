@@ -108,7 +108,7 @@ DeckVolume: TypeAlias = Annotated[
 RingLandVolume: TypeAlias = Annotated[float, measured("ring_land_volume")]
 LandDiameter: TypeAlias = Annotated[float, measured("land_diameter")]
 LandHeight: TypeAlias = Annotated[float, measured("land_height")]
-ClearanceVolume: TypeAlias = Annotated[float, measured("clearance_volume")]
+ClearanceVolume: TypeAlias = Annotated[float, measured("combustion_volume")]
 CompressionHeight: TypeAlias = Annotated[
     float,
     measured("compression_height"),
