@@ -174,11 +174,18 @@ def _of_what_its_title_measures(
     if (which.side or said.side) not in _SIDES_OF_VALVES:
         return label, headings, which
     meaning = meaning_of(headings[0])
-    if meaning.unknown or not meaning.candidates or meaning.candidates[0].cost > 1:
+    likeliest = meaning.candidates[0].cost if meaning.candidates else _NEVER
+    if meaning.unknown or likeliest > (1 if not _is_only_which(label) else weights().words.vague):
         return label, headings, which
     term = find(meaning.candidates[0].measurand)
     side = said.side if term is not None and term.which else ""
     return headings[0], headings[1:], which._replace(side=which.side or side if side else "")
+
+
+def _is_only_which(label: str) -> bool:
+    """Whether a label says which valve of which cylinder and nothing else: "asp. cil. 1"."""
+    told = which_of(label)
+    return told is not None and bool(told.number)
 
 
 # What a remark stands behind: "Gasket, in modern material", "Stroke - as the maker has it".

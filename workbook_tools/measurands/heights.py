@@ -39,6 +39,11 @@ def _at_a_said_lift() -> re.Pattern[str]:
     )
 
 
+# A lift at which a duration is told, on either side of its side: 'dur .050" inlet'.
+_OF_A_DURATION = re.compile(
+    r"(?P<name>\bdur(?:ation)?\b\.?)\s*\(?(?:0?[.,]0\d{1,2}(?:\s*(?:in\b|[\"”″]))?|[2-5]0\s*thou\b)\)?",
+    re.IGNORECASE,
+)
 # How far a journal was ground under its size, or a bore over it: ".010 under", "30 thou over".
 _GRADE = re.compile(
     r"(?<![\d.,])[+-]?(?:0?[.,]\d{2,3}|\d{2}(?=\s*thou))\s*(?:[\"”″]|(?:thou|in|mm)\b\.?)?\s*"
@@ -67,6 +72,7 @@ def without_height(text: str) -> str:
     """A label without where it was measured, "" where it says no more than that."""
     if not any(c.isdigit() for c in text):
         return text
+    text = _OF_A_DURATION.sub(lambda found: found["name"], text)
     return _at_a_lift().sub("", _at_a_height().sub("", without_grade(text)))
 
 

@@ -206,11 +206,12 @@ _CYLINDER, _COUNTS_CYLINDERS = Sense(part="cylinder"), Sense(index="cylinder")
 def _with_counts(heard: Sequence[_Word]) -> list[_Word]:
     """The words with a cylinder as what counts where its number stands right behind it.
 
-    What such a label says of a side is of a valve, of a gap of a ring: "Cyl 2 inlet lash".
+    What such a label says of a side is of a valve, of a gap of a ring: "Cyl 2 inlet lash",
+    "1° segm. cil 2".
     """
     senses = [sense for word in heard for sense in word.senses]
-    named = any(s.which in ("intake", "exhaust") for s in senses) or (
-        any(s.noun == "gap" for s in senses) and any(s.at == "top" or s.which for s in senses)
+    named = any(s.which or s.part == "ring" for s in senses) or (
+        any(s.noun == "gap" for s in senses) and any(s.at == "top" for s in senses)
     )
     return [
         word._replace(senses=(_COUNTS_CYLINDERS,))
