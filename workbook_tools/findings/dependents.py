@@ -56,7 +56,8 @@ def _with_own(finding: Finding, by_cell: Dependents, told: frozenset[Place]) -> 
     if not following:
         return finding
     ordered = sorted(following, key=order_of)
-    names = [_named(following[place], place) for place in ordered[:_MOST_NAMED]]
+    shown = ordered[:_MOST_NAMED]
+    names = [_named(following[place], place) for place in shown]
     if more := len(ordered) - len(names):
         names.append(f"{more} more")
     one = len(ordered) == 1
@@ -64,7 +65,7 @@ def _with_own(finding: Finding, by_cell: Dependents, told: frozenset[Place]) -> 
         finding,
         message=f"{finding.message} {_listed(names)} {'is' if one else 'are'} worked out from "
         f"{'it' if len(wrong) == 1 else 'them'}.",
-        also=(*finding.also, *ordered)[:MOST_ALSO],
+        also=(*finding.also[: MOST_ALSO - len(shown)], *shown),
     )
 
 
