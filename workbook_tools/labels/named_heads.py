@@ -16,6 +16,8 @@ ORDINAL = re.compile(
     r"top|(?:1st|2nd|3rd|second|oil)\.?|[123](?:[ªº°.]|re|er|[èe]re|e|[èe]me)", re.IGNORECASE
 )
 _NUMBERED_RINGS = {"1": "top", "2": "second", "3": "oil"}
+# What is ground of a crankshaft whose heads only say when: "HL 1, found, ground".
+CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
 
 
 def stage_said(text: str) -> Stage:

@@ -28,8 +28,8 @@ from workbook_tools.labels.several_values import apart, beside, listed
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.side_limits import limits_of_sides
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.table_rows import TableRows
-from workbook_tools.labels.table_values import TableValues
+from workbook_tools.labels.table_rows import is_aside, table_of
+from workbook_tools.labels.table_values import table_values
 from workbook_tools.labels.titles import before_units, first_clause
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
@@ -458,8 +458,8 @@ class _BlockReader:
             head = _below_another_title(head)
         yield from self._beside_names([row for row in rows if row not in below])
         if head is not None and below:
-            table = TableRows(self.cells, self.block, head, below, self.heads.side)
-            found = list(TableValues(table, titles).spots())
+            table = table_of(self.cells, self.block, head, below, self.heads.side, titles)
+            found = list(table_values(table))
             yield from found
             told = {spot.row for spot in found}
             # Of a table above a gap a row with a name of its own may be none.
@@ -570,7 +570,7 @@ class _BlockReader:
         columns = [
             c
             for c in self.block.rows[row]
-            if self.cells.is_value((row, c)) and not self._is_aside(c, head)
+            if self.cells.is_value((row, c)) and not is_aside(self.cells, head, c)
             if c <= head.block.right or self.cells.kinds[row, c] != "measured"
         ]
         if not columns or not all(c in head.texts or c in head.index for c in columns):
@@ -614,9 +614,6 @@ class _BlockReader:
         columns = head.block.rows[first]
         alike = sum(kinds.get((row, c)) == kinds[first, c] for c in columns)
         return len(columns) >= _MANY_COLUMNS and alike >= _MOSTLY * len(columns)
-
-    def _is_aside(self, column: int, head: Head) -> bool:
-        return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))
 
 
 def _going_on(spot: Spot, above: Spot) -> Spot:
