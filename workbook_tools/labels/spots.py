@@ -8,13 +8,14 @@ from collections.abc import Container, Iterable, Iterator, Sequence
 from copy import copy
 from dataclasses import replace
 
+from workbook_tools.labels.block_titles import TitledBlock, is_of_job, is_title, with_title
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At, kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.flat_crowns import flat_crowns
 from workbook_tools.labels.head import Head
-from workbook_tools.labels.heads import Heads
+from workbook_tools.labels.heads import begin_at, head_at
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.last_figures import is_added_to
@@ -250,8 +251,8 @@ class _BlockReader:
         self.cells = cells
         self.block = block
         self.above = above
-        self.heads = Heads(cells, block, title)
-        self.rows = self.heads.rows
+        self.rows = list(block.rows)
+        self.heads = TitledBlock(cells, block, self.rows, (title,) if title else ())
         self.head: Head | None = None
         self.card = NOTHING
 
@@ -277,19 +278,19 @@ class _BlockReader:
         at = 0
         while at < len(self.rows):
             row = self.rows[at]
-            if self.heads.is_of_job(row):
+            if is_of_job(self.heads, row):
                 at += 1
                 continue
             if (card := self._card_at(at)) is not None:
                 self.card = card
                 at += 1
                 continue
-            if self.heads.is_title(row):
-                self.heads.take_title(row)
+            if is_title(self.heads, row):
+                self.heads = with_title(self.heads, row)
                 at += 1
                 self.head = self._head_below_title(at)
                 continue
-            head = self.heads.head_at(at)
+            head = head_at(self.heads, at)
             if head is not None:
                 above = self.head or self.above
                 head = head.with_stages_of(above).with_rods_below(above).with_limits_of(above)
@@ -308,7 +309,7 @@ class _BlockReader:
         """The heads of the table so far over the rows below a title, from one of them on."""
         if self.head is None or not self.heads.titles:
             return self.head
-        rows = itertools.takewhile(lambda r: not self.heads.is_title(r), self.rows[at:])
+        rows = itertools.takewhile(lambda r: not is_title(self.heads, r), self.rows[at:])
         filled = max((len(self.block.rows[row]) for row in rows), default=0)
         above = len(self.block.rows.get(self.head.rows[-1] + 1, ()))
         only_when = self.head.has_only_places() or self._names_what_is_counted(at)
@@ -321,13 +322,13 @@ class _BlockReader:
 
         "Pistons" below a table of bores as found and as finished.
         """
-        rows = list(itertools.takewhile(lambda r: not self.heads.is_title(r), self.rows[at:]))
+        rows = list(itertools.takewhile(lambda r: not is_title(self.heads, r), self.rows[at:]))
         title = meaning_of(self.heads.titles[0])
         surely = bool(title.candidates) and title.candidates[0].cost <= _MOST_ASSUMED
         return surely and len(rows) > 1 and self._is_counted_below_title(rows)
 
     def _begins_at(self, at: int) -> bool:
-        return self.heads.begin_at(at) or self._card_at(at) is not None
+        return begin_at(self.heads, at) or self._card_at(at) is not None
 
     def _leaves_table(self, at: int) -> bool:
         """Whether from a row on labels stand where the heads count, one below the other."""

@@ -10,7 +10,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.column_heads import SIDES, counts_journals, labeled_before
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import counted_part
-from workbook_tools.labels.heads import says_where_alone
+from workbook_tools.labels.head_texts import says_where_alone
 from workbook_tools.labels.job_columns import is_office
 from workbook_tools.labels.named_heads import CRANK_PARTS, is_journal, names_a_part
 from workbook_tools.labels.row_names import names_places
