@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.labels.block_titles import TitledBlock
+from workbook_tools.labels.block_titles import ReachedBlock
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import whole_number
@@ -28,118 +28,118 @@ _FEWEST_RANGES = 2
 _A_RANGE = re.compile(r"\d*[.,]?\d+\s*(?:-|–|÷|to|bis)\s*\d*[.,]?\d+", re.IGNORECASE)
 
 
-def days_over_sizes(titled: TitledBlock, row: int) -> list[int]:
+def days_over_sizes(reached: ReachedBlock, row: int) -> list[int]:
     """The columns headed by the days of their sizes: "Bore (mm) | 3 Feb | 19 Feb"."""
-    first, *days = titled.block.rows[row]
-    about = titled.cells.text(row, first)
-    named = surely_measures(about) or (counts(about) is not None and bool(titled.titles))
-    all_days = all(titled.cells.kinds[row, c] == "date" for c in days)
-    below = all(titled.cells.is_number((row + 1, c)) for c in days)
+    first, *days = reached.block.rows[row]
+    about = reached.cells.text(row, first)
+    named = surely_measures(about) or (counts(about) is not None and bool(reached.titles))
+    all_days = all(reached.cells.kinds[row, c] == "date" for c in days)
+    below = all(reached.cells.is_number((row + 1, c)) for c in days)
     return days if len(days) > 1 and named and all_days and below else []
 
 
-def over_names(titled: TitledBlock, row: int) -> list[int]:
+def over_names(reached: ReachedBlock, row: int) -> list[int]:
     """The columns of banks that stand over names, each with its values in the next column.
 
     "Left | | Right" over "front | 62.4 | front | 62.6".
     """
-    told = [c for c in titled.block.rows[row] if c > titled.block.left]
-    banks = [w.bank for c in told if (w := which_of(titled.cells.text(row, c))) and w.bank]
+    told = [c for c in reached.block.rows[row] if c > reached.block.left]
+    banks = [w.bank for c in told if (w := which_of(reached.cells.text(row, c))) and w.bank]
     over = all(
-        (row, c + 1) not in titled.cells.kinds
-        and titled.cells.kinds.get((row + 1, c)) == "text"
-        and titled.cells.is_number((row + 1, c + 1))
+        (row, c + 1) not in reached.cells.kinds
+        and reached.cells.kinds.get((row + 1, c)) == "text"
+        and reached.cells.is_number((row + 1, c + 1))
         for c in told
     )
     return told if over and len(told) > 1 and len({*banks}) == len(told) else []
 
 
-def is_named_below(titled: TitledBlock, at: int, column: int) -> bool:
+def is_named_below(reached: ReachedBlock, at: int, column: int) -> bool:
     """Whether the text below a row's first cell names something measured."""
-    for row in titled.rows[at + 1 : at + 2]:
-        text = titled.cells.text(row, column)
+    for row in reached.rows[at + 1 : at + 2]:
+        text = reached.cells.text(row, column)
         if text:
             alone = which_of(text) is None and counts(text) is None
             return alone and bool(meaning_of(text).candidates)
     return False
 
 
-def not_counted_below(titled: TitledBlock, at: int, index: Sequence[int]) -> bool:
+def not_counted_below(reached: ReachedBlock, at: int, index: Sequence[int]) -> bool:
     """Whether what stands below an index is no index of its own."""
-    if at + 1 >= len(titled.rows):
+    if at + 1 >= len(reached.rows):
         return False
-    below = tuple([(titled.rows[at + 1], c) for c in index])
-    return not titled.cells.ask(_begins_to_count, below)
+    below = tuple([(reached.rows[at + 1], c) for c in index])
+    return not reached.cells.ask(_begins_to_count, below)
 
 
-def first_values_below(titled: TitledBlock, at: int, columns: Sequence[int]) -> set[int]:
+def first_values_below(reached: ReachedBlock, at: int, columns: Sequence[int]) -> set[int]:
     """The columns in which a value stands below, heads and units between left out."""
     found = set()
     for column in columns:
         looked = 0
-        of_several = titled.rows[at] if _reaches_on(titled, titled.rows[at], column) else 0
-        for row in titled.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
+        of_several = reached.rows[at] if _reaches_on(reached, reached.rows[at], column) else 0
+        for row in reached.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
             here = (row, column)
-            if here not in titled.cells.kinds:
+            if here not in reached.cells.kinds:
                 continue
             looked += 1
             if looked > 1 + MOST_SUBHEADS:
                 break
-            text = titled.cells.text(row, column)
+            text = reached.cells.text(row, column)
             if len(placed_sizes(text)) == 1:
                 break  # "#2 75.8 cc" is headed by a title, if by anything.
-            if titled.cells.is_value(here) or _A_RANGE.fullmatch(text):
+            if reached.cells.is_value(here) or _A_RANGE.fullmatch(text):
                 found.add(column)
                 break
             is_head = text and (which_of(text) is not None or row == of_several + 1)
-            if titled.cells.kinds[here] != "unit" and not is_head:
+            if reached.cells.kinds[here] != "unit" and not is_head:
                 break
     return found
 
 
-def _reaches_on(titled: TitledBlock, row: int, column: int) -> bool:
+def _reaches_on(reached: ReachedBlock, row: int, column: int) -> bool:
     """Whether a head is over several columns with heads of their own: merged, or left empty."""
-    over = titled.cells.sheet.merged.get((row, column))
+    over = reached.cells.sheet.merged.get((row, column))
     if over is not None and over[1] > column:
         return True
-    text = titled.cells.text(row, column)
-    below = {titled.cells.kinds.get((row + 1, c)) for c in (column, column + 1)}
-    alone = (row, column + 1) not in titled.cells.kinds and below == {"text"}
-    alone = alone and len(titled.block.rows[row]) > 1
+    text = reached.cells.text(row, column)
+    below = {reached.cells.kinds.get((row + 1, c)) for c in (column, column + 1)}
+    alone = (row, column + 1) not in reached.cells.kinds and below == {"text"}
+    alone = alone and len(reached.block.rows[row]) > 1
     said = which_of(text) if alone else None
     return alone and (bool(said.tells or said.stage) if said else surely_measures(text))
 
 
-def stands_over_products(titled: TitledBlock, row: int) -> bool:
+def stands_over_products(reached: ReachedBlock, row: int) -> bool:
     """Whether three texts stand over numbers of which the third are so many times the first."""
-    below = tuple(r for r in titled.rows if r > row)
-    texts = [c for c in titled.block.rows[row] if titled.cells.text(row, c)]
+    below = tuple(r for r in reached.rows if r > row)
+    texts = [c for c in reached.block.rows[row] if reached.cells.text(row, c)]
     firsts = [c for c in texts[1:] if {c + 1, c + 2} <= {*texts}]
-    return any(titled.cells.ask(are_products, below, first) for first in firsts)
+    return any(reached.cells.ask(are_products, below, first) for first in firsts)
 
 
-def is_size(titled: TitledBlock, row: int, column: int) -> bool:
+def is_size(reached: ReachedBlock, row: int, column: int) -> bool:
     """Whether a cell holds a number that does not only count."""
-    return titled.cells.is_number((row, column)) and not titled.cells.is_whole((row, column))
+    return reached.cells.is_number((row, column)) and not reached.cells.is_whole((row, column))
 
 
-def is_over_ranges(titled: TitledBlock, text: str, row: int, column: int) -> bool:
+def is_over_ranges(reached: ReachedBlock, text: str, row: int, column: int) -> bool:
     """Whether a head that names nothing stands over ranges: what it says are limits."""
     if which_of(text) is not None or surely_measures(text):
         return False
-    below = [titled.cells.text(r, column) for r in titled.rows if r > row]
+    below = [reached.cells.text(r, column) for r in reached.rows if r > row]
     held = [t for t in below if t]
     ranges = [t for t in held if _A_RANGE.match(t)]
     return len(ranges) >= _FEWEST_RANGES and len(ranges) * 2 > len(held)
 
 
-def in_parts(titled: TitledBlock, head: re.Match[str], row: int, column: int) -> str:
+def in_parts(reached: ReachedBlock, head: re.Match[str], row: int, column: int) -> str:
     """A head with the size that the numbers below it are so many of marked as such."""
-    below = tuple(r for r in titled.rows if r > row and titled.cells.is_value((r, column)))
+    below = tuple(r for r in reached.rows if r > row and reached.cells.is_value((r, column)))
     step = float(head["step"].replace(",", "."))
-    many = titled.cells.ask(_are_many_steps, below, column, step)
+    many = reached.cells.ask(_are_many_steps, below, column, step)
     if many:
-        titled.cells.indexes.add((row, column))  # It says no size of its own.
+        reached.cells.indexes.add((row, column))  # It says no size of its own.
     return f"{head['name']} ({head['step']})" if many else head[0]
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.below_heads import is_size
-from workbook_tools.labels.block_titles import TitledBlock
+from workbook_tools.labels.block_titles import ReachedBlock
 from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.head import Head, counted_part, of_stations, picks_some
 from workbook_tools.labels.sheet_text import whole_number
@@ -31,18 +31,18 @@ _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 _BANKS = ("L", "R")
 
 
-def counted_columns(titled: TitledBlock, row: int) -> list[int]:
+def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
     """The columns in which a row counts, [] where it does not."""
-    columns = titled.block.rows[row]
-    numbers = _without_far(c for c in columns if titled.cells.kinds[row, c] in VALUES)
+    columns = reached.block.rows[row]
+    numbers = _without_far(c for c in columns if reached.cells.kinds[row, c] in VALUES)
     places = tuple([(row, c) for c in numbers])
-    around = len(places) == len(_AROUND) and numbers[0] > titled.block.left
-    if around and titled.cells.ask(_are_hours, places):
+    around = len(places) == len(_AROUND) and numbers[0] > reached.block.left
+    if around and reached.cells.ask(_are_hours, places):
         return numbers
-    if _is_one_of_a_count(titled, row):
+    if _is_one_of_a_count(reached, row):
         return []
-    if counted := _numbers_of_row(titled, row, numbers):
-        before = [titled.cells.text(row, c) for c in columns if c < numbers[0]]
+    if counted := _numbers_of_row(reached, row, numbers):
+        before = [reached.cells.text(row, c) for c in columns if c < numbers[0]]
         named = [t for t in before if counts(without_unit(t)) is None and which_of(t) is None]
         runs = len(counted) // max(counted)
         counts_on = counted == (*range(1, max(counted) + 1),) * runs and len(counted) > 2
@@ -50,96 +50,96 @@ def counted_columns(titled: TitledBlock, row: int) -> list[int]:
         whole = sorted(counted) == [*range(1, len(counted) + 1)]
         if measured and is_firing_order(counted):
             return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
-        if measured and not whole and _sizes_stand_over(titled, row, numbers):
+        if measured and not whole and _sizes_stand_over(reached, row, numbers):
             return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
-        if named and _others_stand_over(titled, row, numbers):
+        if named and _others_stand_over(reached, row, numbers):
             return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
         if len(named) <= 1 or (
-            counts_on and (not measured or _stands_over_sizes(titled, row, numbers))
+            counts_on and (not measured or _stands_over_sizes(reached, row, numbers))
         ):
             return numbers
-    if between := _between_ends(titled, row) or _between_counts(titled, row):
+    if between := _between_ends(reached, row) or _between_counts(reached, row):
         return between
-    romans = [c for c in columns if roman(titled.cells.text(row, c))]
-    if len(romans) >= 2 and is_run([roman(titled.cells.text(row, c)) for c in romans]):
+    romans = [c for c in columns if roman(reached.cells.text(row, c))]
+    if len(romans) >= 2 and is_run([roman(reached.cells.text(row, c)) for c in romans]):
         return romans
-    return _in_pairs(titled, row) or _numbered_parts(titled, row) or [*_stations(titled, row)]
+    return _in_pairs(reached, row) or _numbered_parts(reached, row) or [*_stations(reached, row)]
 
 
-def _stands_over_sizes(titled: TitledBlock, row: int, columns: Sequence[int]) -> bool:
+def _stands_over_sizes(reached: ReachedBlock, row: int, columns: Sequence[int]) -> bool:
     """Whether sizes stand below all of some columns, in the next row."""
-    return all(is_size(titled, row + 1, c) for c in columns)
+    return all(is_size(reached, row + 1, c) for c in columns)
 
 
-def _is_one_of_a_count(titled: TitledBlock, row: int) -> bool:
+def _is_one_of_a_count(reached: ReachedBlock, row: int) -> bool:
     """Whether a row is a number that counts down and one size: "2 | 4" below "1 | 3"."""
-    columns = titled.block.rows[row]
-    if len(columns) != 2 or columns[0] != titled.block.left:
+    columns = reached.block.rows[row]
+    if len(columns) != 2 or columns[0] != reached.block.left:
         return False
-    at = [titled.cells.whole_number((r, columns[0])) for r in (row - 1, row, row + 1)]
+    at = [reached.cells.whole_number((r, columns[0])) for r in (row - 1, row, row + 1)]
     before, own, after = at
     return own is not None and (before == own - 1 or after == own + 1)
 
 
-def _stations(titled: TitledBlock, row: int) -> dict[int, Which]:
+def _stations(reached: ReachedBlock, row: int) -> dict[int, Which]:
     """Which one each column is of where a row numbers mains and rods: "MB-1 | CR-1"."""
-    texts = {c: titled.cells.text(row, c) for c in titled.block.rows[row]}
+    texts = {c: reached.cells.text(row, c) for c in reached.block.rows[row]}
     first = min(texts)
     told = of_stations(texts) or of_stations({c: t for c, t in texts.items() if c != first})
     return told if len(told) >= _FEWEST_PARTS else {}
 
 
-def _numbers_of_row(titled: TitledBlock, row: int, columns: Sequence[int]) -> tuple[int, ...]:
+def _numbers_of_row(reached: ReachedBlock, row: int, columns: Sequence[int]) -> tuple[int, ...]:
     """The numbers of a row where they count, some of all behind "cyl"; () for sizes."""
     if len(columns) < 2:
         return ()
-    of_cylinders = counts(titled.cells.text(row, titled.block.rows[row][0])) == "cylinder"
-    return titled.cells.ask(_numbers_that_count, tuple([(row, c) for c in columns]), of_cylinders)
+    of_cylinders = counts(reached.cells.text(row, reached.block.rows[row][0])) == "cylinder"
+    return reached.cells.ask(_numbers_that_count, tuple([(row, c) for c in columns]), of_cylinders)
 
 
-def _sizes_stand_over(titled: TitledBlock, row: int, columns: Sequence[int]) -> bool:
+def _sizes_stand_over(reached: ReachedBlock, row: int, columns: Sequence[int]) -> bool:
     """Whether the row above holds values in the columns of one that may count."""
-    return all(titled.cells.is_value((row - 1, c)) for c in columns)
+    return all(reached.cells.is_value((row - 1, c)) for c in columns)
 
 
-def _others_stand_over(titled: TitledBlock, row: int, columns: Sequence[int]) -> bool:
+def _others_stand_over(reached: ReachedBlock, row: int, columns: Sequence[int]) -> bool:
     """Whether the row above tells banks, or cylinders, in the columns of one that may count."""
-    over = [which_of(titled.cells.text(row - 1, c)) or NOTHING for c in columns]
+    over = [which_of(reached.cells.text(row - 1, c)) or NOTHING for c in columns]
     return all(w.bank and not w.number for w in over) or all(
         w.of == "cylinder" and w.number for w in over
     )
 
 
-def _between_ends(titled: TitledBlock, row: int) -> list[int]:
+def _between_ends(reached: ReachedBlock, row: int) -> list[int]:
     """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""
-    columns = titled.block.rows[row]
-    numbers = [c for c in columns if titled.cells.kinds[row, c] in VALUES]
+    columns = reached.block.rows[row]
+    numbers = [c for c in columns if reached.cells.kinds[row, c] in VALUES]
     if not numbers:
         return []
-    beside = (which_of(titled.cells.text(row, c)) for c in (numbers[0] - 1, numbers[-1] + 1))
+    beside = (which_of(reached.cells.text(row, c)) for c in (numbers[0] - 1, numbers[-1] + 1))
     ends = [w.at if w and not w.number else () for w in beside]
     if ends != [("front",), ("rear",)]:
         return []
-    counted = [titled.cells.whole_number((row, c)) for c in numbers]
+    counted = [reached.cells.whole_number((row, c)) for c in numbers]
     return numbers if counted == [*range(2, 2 + len(numbers))] else []
 
 
-def _between_counts(titled: TitledBlock, row: int) -> list[int]:
+def _between_counts(reached: ReachedBlock, row: int) -> list[int]:
     """The columns of bare numbers that count on from texts that do: "#1", 2, "#3"."""
-    columns = titled.block.rows[row]
-    numbers = [c for c in columns if titled.cells.kinds[row, c] in VALUES]
-    told = {c: which_of(titled.cells.text(row, c)) for c in columns if c not in numbers}
+    columns = reached.block.rows[row]
+    numbers = [c for c in columns if reached.cells.kinds[row, c] in VALUES]
+    told = {c: which_of(reached.cells.text(row, c)) for c in columns if c not in numbers}
     counted = {c: w.number for c, w in told.items() if w and w == Which(w.number)}
     if not counted:
         return []
     every = sorted((*counted, *numbers))
-    run = [counted.get(c) or titled.cells.whole_number((row, c)) for c in every]
+    run = [counted.get(c) or reached.cells.whole_number((row, c)) for c in every]
     return numbers if run == [*range(1, len(run) + 1)] and run[2:] else []
 
 
-def _in_pairs(titled: TitledBlock, row: int) -> list[int]:
+def _in_pairs(reached: ReachedBlock, row: int) -> list[int]:
     """The columns in which a row counts in pairs: 1/2, 3/4, 5/6, or 1/5, 2/6, 3/7, 4/8."""
-    texts = {c: titled.cells.text(row, c) for c in titled.block.rows[row]}
+    texts = {c: reached.cells.text(row, c) for c in reached.block.rows[row]}
     pairs = {c: (int(t[1]), int(t[2])) for c in texts if (t := _PAIR.fullmatch(texts[c]))}
     many, found = len(pairs), [*pairs.values()]
     counted = [(n, n + 1) for n in range(1, 2 * many, 2)]
@@ -147,25 +147,25 @@ def _in_pairs(titled: TitledBlock, row: int) -> list[int]:
     return [*pairs] if many >= 2 and found in (counted, across) else []
 
 
-def _numbered_parts(titled: TitledBlock, row: int) -> list[int]:
+def _numbered_parts(reached: ReachedBlock, row: int) -> list[int]:
     """The columns in which a row counts parts that can be measured too: "Pin 1", "Pin 2"."""
-    columns = titled.block.rows[row]
-    named = {c: told for c in columns if (told := _NUMBERED.fullmatch(titled.cells.text(row, c)))}
+    columns = reached.block.rows[row]
+    named = {c: told for c in columns if (told := _NUMBERED.fullmatch(reached.cells.text(row, c)))}
     words = {told["part"].casefold() for told in named.values()}
-    others = [titled.cells.text(row, c) for c in columns if c not in named]
+    others = [reached.cells.text(row, c) for c in columns if c not in named]
     # "Min" and "Max" before them, "Mean" and "OK" behind them, count nothing.
     plain = [t for t in others[1:] if (w := which_of(t)) is None or w.tells]
     few = len(plain) > len(named) // 2 if len(named) > _FEWEST_PARTS else bool(plain)
     if len(words) != 1 or few or len(named) < _FEWEST_PARTS:
         return []
     counted = [int(told["number"]) for told in named.values()]
-    one = titled.cells.text(row, next(iter(named)))
+    one = reached.cells.text(row, next(iter(named)))
     return [*named] if counted_part(*words) and is_run(counted) and not which_of(one) else []
 
 
-def take_banks_before(titled: TitledBlock, head: Head, row: int, index: Sequence[int]) -> None:
+def take_banks_before(reached: ReachedBlock, head: Head, row: int, index: Sequence[int]) -> None:
     """Take the banks that stand before their numbers in a row: "Left | 1 | 2 | Right | 1"."""
-    texts = {c: which_of(titled.cells.text(row, c)) for c in titled.block.rows[row]}
+    texts = {c: which_of(reached.cells.text(row, c)) for c in reached.block.rows[row]}
     banks = {c: w.bank for c, w in texts.items() if w and w == Which(bank=w.bank) and w.bank}
     if len({*banks.values()}) < len(_BANKS) or not index:
         return
@@ -175,7 +175,7 @@ def take_banks_before(titled: TitledBlock, head: Head, row: int, index: Sequence
             head.index[column] = head.index[column].beside(Which(bank=before[-1]))
 
 
-def count_spanned(titled: TitledBlock, head: Head, row: int, index: Sequence[int]) -> None:
+def count_spanned(reached: ReachedBlock, head: Head, row: int, index: Sequence[int]) -> None:
     """Take the numbers of a row of heads for the columns behind them that they reach over.
 
     "1 | | 2" over "front | rear | front | rear": below each number stand the same heads.
@@ -188,27 +188,27 @@ def count_spanned(titled: TitledBlock, head: Head, row: int, index: Sequence[int
         return
     for first in counted:
         for column in range(first + 1, first + width):
-            if (row, column) not in titled.cells.kinds and column not in head.index:
+            if (row, column) not in reached.cells.kinds and column not in head.index:
                 told = [w for t in head.texts[column] if (w := which_of(t)) is not None]
                 count = head.index[first]._replace(at=(), side="", stage="")
                 head.index[column] = count.beside(told[0]) if told else count
 
 
-def count_column(titled: TitledBlock, head: Head, row: int, column: int) -> None:
+def count_column(reached: ReachedBlock, head: Head, row: int, column: int) -> None:
     """Take a number of a head for which one its column is of."""
-    text = titled.cells.text(row, column)
+    text = reached.cells.text(row, column)
     if pair := _PAIR.fullmatch(text):
         both = Which(int(pair[1]), int(pair[2]))
         head.index[column] = head.index.get(column, NOTHING).beside(both)
         return
-    if station := _stations(titled, row).get(column):
+    if station := _stations(reached, row).get(column):
         head.index[column] = head.index.get(column, NOTHING).beside(station)
         return
-    count = roman(text) or titled.cells.whole_number((row, column)) or 0
-    if count in _AROUND and _goes_around(titled, row):
+    count = roman(text) or reached.cells.whole_number((row, column)) or 0
+    if count in _AROUND and _goes_around(reached, row):
         place = Which(at=(f"{count} o'clock",))
         head.index[column] = head.index.get(column, NOTHING).beside(place)
-        titled.cells.indexes.add((row, column))
+        reached.cells.indexes.add((row, column))
         return
     if not count and (told := _NUMBERED.fullmatch(text)):
         part = Which(int(told["number"]), of=counted_part(told["part"]))
@@ -216,21 +216,23 @@ def count_column(titled: TitledBlock, head: Head, row: int, column: int) -> None
         return
     head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
     if not text or text.isdecimal():
-        titled.cells.indexes.add((row, column))
+        reached.cells.indexes.add((row, column))
 
 
-def _goes_around(titled: TitledBlock, row: int) -> bool:
+def _goes_around(reached: ReachedBlock, row: int) -> bool:
     """Whether a row counts the hours of a clock's face: 12, 3, 6, 9."""
-    return [titled.cells.whole_number((row, c)) for c in counted_columns(titled, row)] == _AROUND
+    return [reached.cells.whole_number((row, c)) for c in counted_columns(reached, row)] == _AROUND
 
 
-def counts_below(titled: TitledBlock, row: int) -> bool:
+def counts_below(reached: ReachedBlock, row: int) -> bool:
     """Whether the rows below heads are counted, so that front and rear are places on each."""
-    at = titled.rows.index(row)
-    firsts = [(below, titled.block.left) for below in titled.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
-    told = [which_of(titled.cells.text(*first)) for first in firsts]
+    at = reached.rows.index(row)
+    firsts = [
+        (below, reached.block.left) for below in reached.rows[at + 1 : at + 1 + _ROWS_COUNTED]
+    ]
+    told = [which_of(reached.cells.text(*first)) for first in firsts]
     banks = {w.bank for w in told if w and not w.number} >= {"L", "R"}
-    counted = bool(titled.cells.ask(_numbers_that_count, tuple(firsts), False))
+    counted = bool(reached.cells.ask(_numbers_that_count, tuple(firsts), False))
     named = [w.number if w else None for w in told]  # "M1", "M2"
     return len(firsts) > 1 and (banks or counted or (all(named) and is_run(named)))
 
