@@ -14,23 +14,26 @@ NAMESPACES = (
     'xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" '
     'xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0" '
     'xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0" '
+    'xmlns:style="urn:oasis:names:tc:opendocument:xmlns:style:1.0" '
     'xmlns:calcext="urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0"'
 )
 
 
 @pytest.fixture
 def make_ods(tmp_path):
-    """make_ods(rows of XML, names) -> path of a book with one sheet, Deck."""
+    """make_ods(rows of XML, names) -> path of a book with one sheet, Deck, of the style ta1."""
 
-    def make(rows, names="", manifest="<manifest/>", before=""):
+    def make(rows, names="", manifest="<manifest/>", before="", styles=""):
         path = tmp_path / "book.ods"
         with zipfile.ZipFile(path, "w") as archive:
             archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
             archive.writestr("META-INF/manifest.xml", manifest)
             archive.writestr(
                 "content.xml",
-                f"{before}<office:document-content {NAMESPACES}><office:body><office:spreadsheet>"
-                f'<table:table table:name="Deck">{rows}</table:table>{names}'
+                f"{before}<office:document-content {NAMESPACES}>"
+                f"<office:automatic-styles>{styles}</office:automatic-styles>"
+                "<office:body><office:spreadsheet>"
+                f'<table:table table:name="Deck" table:style-name="ta1">{rows}</table:table>{names}'
                 "</office:spreadsheet></office:body></office:document-content>",
             )
         return path
@@ -77,6 +80,33 @@ def test_values_repeats_and_merged_cells(make_ods):
     assert values[3, 8] == CellError("#VALUE!")
     assert len(values) == 7
     assert sheet.merged == {(3, 1): (3, 2)}
+
+
+def test_what_is_hidden_or_struck_through_is_known(make_ods):
+    """OpenDocument 1.2 part 1: table:display, table:visibility, style:text-line-through-style."""
+    styles = (
+        '<style:style style:name="ta1" style:family="table">'
+        '<style:table-properties table:display="false"/></style:style>'
+        '<style:style style:name="ce1" style:family="table-cell">'
+        '<style:text-properties style:text-line-through-style="solid"/></style:style>'
+        '<style:style style:name="ce2" style:family="table-cell">'
+        '<style:text-properties style:text-line-through-style="none"/></style:style>'
+    )
+    number = '<table:table-cell office:value-type="float" office:value="4" table:style-name="{}"/>'
+    rows = (
+        "<table:table-column/>"
+        '<table:table-column table:visibility="collapse" table:number-columns-repeated="2"/>'
+        f'<table:table-row table:visibility="collapse">{number.format("ce2")}</table:table-row>'
+        f"<table:table-row>{number.format('ce2')}{number.format('ce1')}</table:table-row>"
+    )
+    (sheet,) = read_cells(make_ods(rows, styles=styles)).sheets
+    assert sheet.hidden
+    assert sheet.struck == {(2, 2)}
+    assert sheet.hidden_rows == {1}
+    assert sheet.hidden_columns == {2, 3}
+    (shown,) = read_cells(make_ods(rows)).sheets
+    assert not shown.hidden
+    assert shown.struck == frozenset()
 
 
 def test_calls_and_names_are_followed(make_ods):

@@ -10,6 +10,7 @@ import datetime
 import re
 import zipfile
 from collections.abc import Iterator
+from typing import NamedTuple
 from xml.etree import ElementTree
 
 from workbook_tools.books.cells import MOST_ROWS, BookError, Cell, Sheet, bounded, filled
@@ -23,6 +24,7 @@ MIMETYPES = (
 _OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
 _TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
 _TEXT = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
+_STYLE = "{urn:oasis:names:tc:opendocument:xmlns:style:1.0}"
 _CALC = "{urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0}"
 # More cells than this in one repeated run are formatting, not content.
 _MOST_REPEATED = 2_000
@@ -133,7 +135,40 @@ def _rows(table: ElementTree.Element) -> Iterator[tuple[int, int, ElementTree.El
         at += count
 
 
-def _sheet(table: ElementTree.Element) -> Sheet:
+class _Styles(NamedTuple):
+    """The names of the styles that hide a sheet, and of those that strike a cell through."""
+
+    hiding: frozenset[str]
+    striking: frozenset[str]
+
+
+def _styles(root: ElementTree.Element) -> _Styles:
+    hiding, striking = set(), set()
+    for style in root.findall(f"{_OFFICE}automatic-styles/{_STYLE}style"):
+        name = style.get(f"{_STYLE}name", "")
+        table = style.find(f"{_STYLE}table-properties")
+        text = style.find(f"{_STYLE}text-properties")
+        if table is not None and table.get(f"{_TABLE}display") == "false":
+            hiding.add(name)
+        if text is not None and text.get(f"{_STYLE}text-line-through-style", "none") != "none":
+            striking.add(name)
+    return _Styles(frozenset(hiding), frozenset(striking))
+
+
+def _hidden_columns(table: ElementTree.Element) -> frozenset[int]:
+    """The columns that are not shown; those to the end of the sheet hold nothing."""
+    found: set[int] = set()
+    at = 1
+    for column in table.iter(f"{_TABLE}table-column"):
+        count = _repeats(column, "columns")
+        if column.get(f"{_TABLE}visibility") in ("collapse", "filter"):
+            found.update(range(at, at + min(count, _MOST_REPEATED)))
+        at += count
+    return frozenset(found)
+
+
+def _sheet(table: ElementTree.Element, styles: _Styles) -> Sheet:
+    struck: set[tuple[int, int]] = set()
     cells: dict[tuple[int, int], Cell] = {}
     merged: dict[tuple[int, int], tuple[int, int]] = {}
     hidden_rows: set[int] = set()
@@ -142,9 +177,12 @@ def _sheet(table: ElementTree.Element) -> Sheet:
             last = min(first + min(alike, _MOST_REPEATED), MOST_ROWS + 1)
             hidden_rows.update(range(first, last))
         for column, count, cell in _cells(row):
-            cells.update(
+            here = dict(
                 _repeated(cell, (first, column), (alike, count), room=_MOST_CELLS - len(cells))
             )
+            cells.update(here)
+            if cell.get(f"{_TABLE}style-name") in styles.striking:
+                struck.update(here)
             across = int(cell.get(f"{_TABLE}number-columns-spanned", "1"))
             down = int(cell.get(f"{_TABLE}number-rows-spanned", "1"))
             if across > 1 or down > 1:
@@ -154,7 +192,10 @@ def _sheet(table: ElementTree.Element) -> Sheet:
         cells=cells,
         names=_names(table),
         merged=merged,
+        struck=frozenset(struck),
         hidden_rows=frozenset(hidden_rows),
+        hidden_columns=_hidden_columns(table),
+        hidden=table.get(f"{_TABLE}style-name") in styles.hiding,
         protected=table.get(f"{_TABLE}protected") == "true",
     )
 
@@ -226,4 +267,5 @@ def read_opendocument(archive: zipfile.ZipFile) -> tuple[tuple[Sheet, ...], dict
     if book is None:
         raise BookError("this is no spreadsheet", "give .xlsx, .xlsm or .ods files")
     tables = book.findall(f"{_TABLE}table")
-    return tuple(_sheet(table) for table in tables), _names(book)
+    styles = _styles(root)
+    return tuple(_sheet(table, styles) for table in tables), _names(book)

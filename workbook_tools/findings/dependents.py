@@ -17,7 +17,7 @@ from workbook_tools.labels.label import Label
 _WRONG: tuple[FindingKind, ...] = ("disagreement", "unit slip")
 # These are told at the first of two cells that are both wrong.
 _OF_TWO = ("bore-and-stroke", "exchanged-in-part")
-# So many results are named one by one.
+# So many results are named one by one, those of another sheet by one of them.
 _MOST_NAMED = 3
 
 Dependents = Mapping[Place, Mapping[Place, Label | None]]
@@ -56,8 +56,9 @@ def _with_own(finding: Finding, by_cell: Dependents, told: frozenset[Place]) -> 
     if not following:
         return finding
     ordered = sorted(following, key=order_of)
-    shown = ordered[:_MOST_NAMED]
-    names = [_named(following[place], place) for place in shown]
+    here = finding.place.sheet
+    shown = ordered[: _MOST_NAMED if all(place.sheet == here for place in ordered) else 1]
+    names = [_named(following[place], place, here) for place in shown]
     if more := len(ordered) - len(names):
         names.append(f"{more} more")
     one = len(ordered) == 1
@@ -80,8 +81,11 @@ def _all_of(wrong: Sequence[Place], by_cell: Dependents) -> Iterator[tuple[Place
                 yield one, label
 
 
-def _named(label: Label | None, place: Place) -> str:
-    return named(label if words_of(label) else None, place)
+def _named(label: Label | None, place: Place, here: str) -> str:
+    own = label if words_of(label) else None
+    if place.sheet == here:
+        return named(own, place)
+    return f"{own} ({place})" if own else str(place)
 
 
 def _listed(names: Iterable[str]) -> str:

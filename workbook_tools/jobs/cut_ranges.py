@@ -68,7 +68,7 @@ def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
     """The formulas that add up the numbers of a column and leave out one between them.
 
     Another formula of the sheet takes none of these either. Of weights and of volumes the one
-    between the last of them and the formula below is left out too.
+    between the last of them and the formula below is left out too, of weights the one over them.
     """
     for sheet in book.sheets:
         formulas = [at for at, cell in sheet.cells.items() if cell.formula]
@@ -83,7 +83,9 @@ def _lists_with_a_gap(book: OpenBook, label: FindLabel) -> Iterator[CutRange]:
             out = {(row, column) for row in range(min(rows), max(rows) + 1)} - used
             out = out if len(cells) >= _FEWEST_ADDED else set()
             if not out and column == at[1]:
-                out = _left_below(sheet, at, cells, label) - used
+                out = (_left_below(sheet, at, cells, label) - used) or (
+                    _left_above(sheet, cells, label) - used
+                )
             if len(out) != 1 or not all(_is_number(sheet, one) for one in (*cells, *out)):
                 continue
             area = Area(sheet.title, min(rows), column, max(rows), column)
@@ -101,6 +103,21 @@ def _left_below(sheet: Sheet, at: At, cells: Collection[At], label: FindLabel) -
             typed = kind is VOLUME or not any(sheet.cells[one].formula for one in whole)
             return below if typed else set()
     return set()
+
+
+def _left_above(sheet: Sheet, cells: Collection[At], label: FindLabel) -> set[At]:
+    """The number right over those that a formula adds up, all of them weights.
+
+    Where they are typed so is it; where each is worked out, as of two rods, so is it.
+    """
+    row, column = min(cells)
+    over = (row - 1, column)
+    whole = (*cells, over)
+    if len(cells) < _FEWEST_ADDED or not all(_is_number(sheet, one) for one in whole):
+        return set()
+    of_one_kind = len({bool(sheet.cells[one].formula) for one in whole}) == 1
+    weights = all(_is_of_kind(sheet, one, label, MASS, "g") for one in whole)
+    return {over} if of_one_kind and weights else set()
 
 
 def _is_of_kind(sheet: Sheet, at: At, label: FindLabel, kind: Kind, unit: str) -> bool:

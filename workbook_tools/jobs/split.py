@@ -130,6 +130,8 @@ def _numbers_another(title: str, keys: Collection[str]) -> bool:
 
 def _is_hidden_of_another(sheet: Sheet, keys: Set[str], vocabulary: Vocabulary) -> bool:
     """Whether a hidden sheet is named by a number that is written as a job's, and is none."""
+    if sheet.hidden and _numbers_another(sheet.title, keys):
+        return True
     number = number_in_name(sheet.title, vocabulary) if sheet.hidden else ""
     shapes = {_shape(key) for key in keys}
     return bool(number) and _shape(number) in shapes and _even(number) not in map(_even, keys)

@@ -135,9 +135,10 @@ def _on_card(reached: ReachedBlock, spot: Spot) -> Spot:
 
 def _values(reached: ReachedBlock, rows: Sequence[int]) -> Iterator[Spot]:
     """The values of rows below heads, or beside labels of their own."""
-    if reached.head is None and _is_counted_below_title(reached, rows):
-        yield from _below_title(reached, rows)
-        return
+    if reached.head is None:
+        counted = _counted_below_title(reached, rows)
+        yield from _below_title(reached, rows[:counted])
+        rows = rows[counted:]
     nearest = reached.head or reached.above
     further = [r for r in rows if nearest and _head_of_row(reached, r, nearest) is not nearest]
     yield from _values_below(
@@ -213,11 +214,32 @@ def _at_stage_above(reached: ReachedBlock, spot: Spot) -> Spot:
     return replace(spot, which=spot.which.beside(Which(stage=stages.get(spot.column, ""))))
 
 
+def _counted_below_title(reached: ReachedBlock, rows: Sequence[int]) -> int:
+    """How many rows of which a title says what is measured count on, 0 where none do.
+
+    Labels with values of their own may follow: "Grinder | 3" below those of "Main journals".
+    """
+    if not rows or not reached.titles:
+        return 0
+    index, *_ = reached.block.rows[rows[0]]
+    named = (n for n, row in enumerate(rows) if _is_named(reached, (row, index)))
+    end = next(named, len(rows))
+    return end if end and _is_counted_below_title(reached, rows[:end]) else 0
+
+
+def _is_named(reached: ReachedBlock, at: At) -> bool:
+    """Whether a cell holds a name that counts nothing."""
+    is_text = reached.cells.kinds.get(at) in ("text", "remark")
+    return is_text and which_of(reached.cells.text(*at)) is None
+
+
 def _is_counted_below_title(reached: ReachedBlock, rows: Sequence[int]) -> bool:
     """Whether rows are a number that counts with a value, and a title says of what."""
     columns = reached.block.rows[rows[0]]
+    kinds = reached.cells.kinds
     if (
-        len(columns) != 2
+        len(columns) < 2
+        or any(kinds[row, column] != "unit" for row in rows for column in columns[2:])
         or len(rows) == 1
         or any(reached.block.rows[row] != columns for row in rows)
         or not all(reached.cells.is_value((row, columns[1])) for row in rows)
@@ -233,15 +255,18 @@ def _is_counted_below_title(reached: ReachedBlock, rows: Sequence[int]) -> bool:
 
 def _below_title(reached: ReachedBlock, rows: Sequence[int]) -> Iterator[Spot]:
     """The values of counted rows of which the title over them says what they measure."""
-    index, column = reached.block.rows[rows[0]]
+    if not rows:
+        return
+    index, column, *behind = reached.block.rows[rows[0]]
     title, *others = reached.titles
     reached.cells.indexes |= {(row, index) for row in rows}
     above = max((row for row in reached.rows if row < rows[0]), default=rows[0])
     for row in rows:
         number = reached.cells.whole_number((row, index)) or 0
         which = _pair_at(reached, (row, index)) if not number else Which(number)
+        unit = reached.cells.text(row, behind[0]) if behind else ""
         yield Spot(
-            row, column, title, (*others, reached.cells.heading), which, "",
+            row, column, title, (*others, reached.cells.heading), which, unit,
             ("column", column, rows[0]), (above, reached.block.rows[above][0]),
         )  # fmt: skip
 

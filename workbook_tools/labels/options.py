@@ -306,7 +306,7 @@ def _as_of(
         label, *over = (_with_crankpins(text) for text in (label, *headings))
         headings = tuple(over)
         others = tuple(text for text in others if text != label)
-    if told in BEARINGS:
+    if told in BEARINGS or which.of == "bearing":
         label = _of_bearings(label)
         if which.side not in _SIDES_OF_VALVES:
             which = which._replace(side="")  # Oil is no ring there.

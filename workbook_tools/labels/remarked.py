@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.measurands.position import parse
 
 _REMARKED = re.compile(r"(?P<number>\d{1,4})\s+[-–(]?\s*(?P<words>[^\W\d_].*)")
 _TOO_LONG = 34
@@ -43,7 +44,7 @@ def sizes_with_remarks(sheet: Sheet, kinds: Mapping[_At, str]) -> Iterator[_At]:
         if found is None:
             continue
         number = int(found["number"])
-        if _counts_things(number, found["words"]):
+        if _counts_things(number, found["words"]) or _names_one(number, text):
             continue
         across, down = (_beside(sheet, at, step) for step in ((0, 1), (1, 0)))
         # What stands first in its row names it: "1 EV".
@@ -60,6 +61,11 @@ def _counts_things(number: int, words: str) -> bool:
     first = next(iter(_words(words)), "")
     few = number <= _MOST_COUNTED
     return first in words_of("counted_things") or (few and first in words_of("counted_states"))
+
+
+def _names_one(number: int, text: str) -> bool:
+    """Whether a text says which one and where it is: "2 Centre" over journals near two inches."""
+    return number <= _MOST_COUNTED and parse(text) is not None
 
 
 def _beside(sheet: Sheet, at: _At, step: _At) -> Mapping[int, float]:

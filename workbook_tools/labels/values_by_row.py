@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
@@ -18,12 +18,12 @@ from workbook_tools.labels.column_heads import (
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.named_heads import CRANK_PARTS, stage_said
-from workbook_tools.labels.names_of_rows import names_of_values
+from workbook_tools.labels.names_of_rows import names_of_values, own_texts
 from workbook_tools.labels.options import bearing_told
 from workbook_tools.labels.row_whiches import texts_before, told_apart, which_in_row, with_the_next
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.subjects import corner_texts
-from workbook_tools.labels.table import Table, all_titles, told_once, unit_of
+from workbook_tools.labels.table import Table, all_titles, in_column, told_once, unit_of
 from workbook_tools.labels.vocabulary import BEARINGS, meaning_of, noun_named
 from workbook_tools.labels.which import NOTHING, TAKEN, Which, which_of
 from workbook_tools.measurands import find
@@ -76,9 +76,10 @@ def _named_by_its_row(table: Table, row: int, column: int) -> Spot | None:
         if (pair := _pair_behind(table, row, column)) is not None:
             return pair
         headed = (c for c in table.values if c in table.head.texts or c in table.head.index)
-        if column in table.head.texts or any(table.cells.is_number((row, c)) for c in headed):
+        behind = column in table.head.texts or any(table.cells.is_number((row, c)) for c in headed)
+        if behind and column not in _named_as_places(table):
             return None  # Behind the values of a row stand remarks.
-        told = NOTHING
+        told = _named_as_places(table)[column] if behind else NOTHING
     told = _of_its_own_bearing(label, told).beside(_side_above(table, origin, which))
     corner = dict.fromkeys((*corner_texts(table, column), *table.head.corner))
     headings = (*(t for t, _ in others), *corner, *all_titles(table))
@@ -101,6 +102,27 @@ def _is_of_a_list(table: Table, row: int, column: int) -> bool:
     listed = table.head.is_list and column in table.head.texts
     another = listed and table.cells.is_number((row, column))
     return another or column == first_of_none_that_tells(table)
+
+
+# What is square to what.
+_SQUARE_TO = {"thrust": "parallel", "parallel": "thrust"}
+
+
+@told_once
+def _named_as_places(table: Table) -> Mapping[int, Which]:
+    """The first column as a place, where its head names a part and the rows measure other things.
+
+    "Axe pied" over the sizes along the pin, beside "perp." over those square to it.
+    """
+    first = min(c for c in table.values if any(map(table.cells.is_number, in_column(table, c))))
+    head = next(iter(table.head.texts.get(first, ())), "")
+    others = [w for c in table.values if c != first and (w := table.head.which(c)) is not None]
+    square = next((_SQUARE_TO[w.at[0]] for w in others if w.at[:1] and w.at[0] in _SQUARE_TO), "")
+    rows = {own[0][0] for row in table.rows if (own := own_texts(table, row, table.first))}
+    measured = {c[0].measurand for text in rows if (c := meaning_of(text).candidates)}
+    if not square or not meaning_of(head).candidates or len(measured) < _SEVERAL:
+        return {}
+    return {first: Which(at=(square,))}
 
 
 def _by_both(

@@ -15,7 +15,10 @@ _CAMEL = re.compile(r"([^\W\d_][a-zà-ÿ]{2,})(?=[A-ZÀ-Þ])")
 _GLUED = re.compile(r"([^\W\d_]{3,})(?=\d)")
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)?(?:st|nd|rd|th)?\b|[^\W_]+|[#%&+/\-]")
 _ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " at ", "–": "-", "—": "-"}
-_OPENS = re.compile(r"\b([ae])ö\b")
+_OPENS = re.compile(r"\b([ae])\.?\s?ö\b")
+# With and without, before what a German label names: "Bohrung o. Schalen", "m. Plastikfaden".
+_WITH_OR_WITHOUT = re.compile(r"(?<=\w )([mo])\.\s?(?!Totp|Mitte)(?=[A-ZÄÖÜ][a-zäöüß]{3})")
+_IN_FULL = {"m": "mit ", "o": "ohne "}
 _GERMAN = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 
@@ -29,6 +32,8 @@ def tokens(text: str) -> tuple[str, ...]:
     # Each step is left out where a text has nothing for it: ten thousand words come by here.
     if not text.islower():
         text = _CAMEL.sub(_with_space, text)
+    if " o." in text or " m." in text:
+        text = _WITH_OR_WITHOUT.sub(lambda short: _IN_FULL[short[1]], text)
     even = text.casefold() if text.isalpha() else _GLUED.sub(_with_space, text).casefold()
     if not even.isascii() or "n." in even:
         even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", even))
