@@ -21,11 +21,12 @@ from workbook_tools.labels.cell_candidates import (
 from workbook_tools.labels.choice import choose
 from workbook_tools.labels.conventions import Stated, stated_in
 from workbook_tools.labels.differences import typed_differences
+from workbook_tools.labels.engine_spots import is_in_grams, spots_of_engine
 from workbook_tools.labels.formula_units import settle_unit_by_formula
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
-from workbook_tools.labels.lines import is_in_grams, lines_of, spots_of_engine
+from workbook_tools.labels.lines import lines_of
 from workbook_tools.labels.neighbor_lines import (
     are_what_they_limit,
     found_before_work,
