@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from small_sheet import check_told
 
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 
 CYLINDERS = ["mm", "Cyl 1", "Cyl 2"]
 

@@ -6,7 +6,7 @@ from workbook_tools.books.opening import read_cells
 from workbook_tools.jobs.read import read_book
 from workbook_tools.labels.candidates import propose
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 
 
 def readings(make_book, rows, **more):

@@ -11,7 +11,7 @@ import pytest
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 
 JOB = [["Job", "26-041"], ["Customer", "Ostrow"], ["Engine", "inline four"], ["Sizes in mm"], []]
 CYLINDERS = ["mm", "Cyl 1", "Cyl 2", "Cyl 3", "Cyl 4"]

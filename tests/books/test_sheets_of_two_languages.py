@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from books.small_sheet import check_told
 
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.words import read_label
 
 

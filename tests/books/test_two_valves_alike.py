@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from books.small_sheet import Rows, check_told
 
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 
 
 def test_valves_by_cylinder_side_and_end_below_two_rows_of_heads(tmp_path: Path) -> None:

@@ -3,7 +3,9 @@
 import pytest
 from each_case import each
 
-from workbook_tools.labels.which import Which, from_the_front, is_run, roman, sided, which_of
+from workbook_tools.labels.runs import is_run, roman
+from workbook_tools.labels.which import Which, from_the_front, sided
+from workbook_tools.labels.which_told import which_of
 
 
 @each(

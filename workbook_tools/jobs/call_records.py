@@ -44,7 +44,7 @@ from workbook_tools.jobs.uses import with_means_named
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.kept_labels import SheetLabels
 from workbook_tools.labels.label import Label
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.quantities import READING, System

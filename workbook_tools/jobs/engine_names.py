@@ -7,7 +7,7 @@ import re
 from workbook_tools.jobs.field_values import engine_alone
 from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.quantities import unit_expression
 

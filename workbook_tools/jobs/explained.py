@@ -25,7 +25,7 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.quantities import UnreadableText, split_quantity
 from workbook_tools.quantities.nearest import hint
 

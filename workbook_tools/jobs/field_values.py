@@ -13,7 +13,7 @@ from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
 from workbook_tools.labels.job_labels import JobLabel, is_nothing
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.quantities import TEXT, UnreadableText, split_quantity, unit_expression
 

@@ -28,7 +28,7 @@ from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import said_fields
 from workbook_tools.labels.job_labels import JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.labels.written_limits import limit_in
 from workbook_tools.measurands.position import counts
 

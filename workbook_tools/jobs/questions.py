@@ -27,7 +27,7 @@ from workbook_tools.labels.content import (
 from workbook_tools.labels.dates import read_date
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, plain
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import Position, find
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import counts

@@ -8,7 +8,7 @@ from workbook_tools.jobs.engine_names import has_kind, is_surely_engine
 from workbook_tools.jobs.field_values import is_name
 from workbook_tools.labels.job_labels import is_nothing
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.tokens import phrase
 
 _HONORIFIC = re.compile(

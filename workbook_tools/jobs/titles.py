@@ -24,7 +24,7 @@ from workbook_tools.jobs.sure_names import is_surely_name, known_words, with_own
 from workbook_tools.jobs.title_facts import MOST_WORDS
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.tokens import phrase
 
 # A size of a part, which no engine is called by: "4.030", "72,51".

@@ -10,7 +10,7 @@ from functools import lru_cache
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.numbering import named_by_position
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 
 
 @lru_cache(maxsize=1024)

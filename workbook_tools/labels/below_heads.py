@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.block_titles import ReachedBlock
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.runs import is_firing_order, is_run
 from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import whole_number
 from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import is_firing_order, is_run, which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
 # A list of steps has no size in its first ones.

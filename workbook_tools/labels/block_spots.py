@@ -20,7 +20,8 @@ from workbook_tools.labels.table_ends import card_at, leaves_table
 from workbook_tools.labels.table_rows import table_of
 from workbook_tools.labels.table_values import table_values
 from workbook_tools.labels.vocabulary import meaning_of, plain, stage_of
-from workbook_tools.labels.which import NOTHING, Which, which_of, without_stage
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of, without_stage
 
 # "was" and "is now" over a form hold down to its end.
 _FEWEST_STAGES = 2

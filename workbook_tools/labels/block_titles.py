@@ -20,7 +20,8 @@ from workbook_tools.labels.titles import (
     without_limit_behind,
 )
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.labels.written_limits import limit_in
 
 # What a sentence tells that is no title: "skimmed, now at 0.02".

@@ -17,7 +17,8 @@ from workbook_tools.labels.row_names import is_a_size
 from workbook_tools.labels.row_whiches import which_in_row
 from workbook_tools.labels.table import Table, in_column, told_once
 from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, noun_named
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 

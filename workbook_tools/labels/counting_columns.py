@@ -11,10 +11,12 @@ from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.head import counted_part, picks_some
 from workbook_tools.labels.row_names import is_code
+from workbook_tools.labels.runs import is_run
 from workbook_tools.labels.sheet_text import whole_number
 from workbook_tools.labels.table import BareTable, holds, in_column
 from workbook_tools.labels.vocabulary import meaning_of, noun_named
-from workbook_tools.labels.which import NOTHING, Which, is_run, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
 _NUMBER_AND_WORD = re.compile(r"(?P<number>\d{1,2})\s+[^\W\d_]{2,}(?: end)?")

@@ -11,10 +11,12 @@ from workbook_tools.labels.below_heads import is_size
 from workbook_tools.labels.block_titles import ReachedBlock
 from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.head import Head, counted_part, of_stations, picks_some
+from workbook_tools.labels.runs import is_firing_order, is_run, roman
 from workbook_tools.labels.sheet_text import whole_number
 from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import without_unit
-from workbook_tools.labels.which import NOTHING, Which, is_firing_order, is_run, roman, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
 # A part with its number: "Pin 1". So many side by side count.

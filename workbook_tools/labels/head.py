@@ -9,7 +9,8 @@ from typing import TypeVar
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 

@@ -33,7 +33,8 @@ from workbook_tools.labels.head_texts import (
 )
 from workbook_tools.labels.settled_heads import WORKED, count_bearings, says_nothing, settle
 from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
-from workbook_tools.labels.which import NOTHING, from_the_front, sided, which_of
+from workbook_tools.labels.which import NOTHING, from_the_front, sided
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 
 # A list with so many heads, one of them of units, has its sizes below "value".
@@ -50,6 +51,7 @@ _CUT_TO = "machined"
 # How far under or over size: "Rectificado -0,25".
 _STEP_BEHIND = re.compile(r"\s[+\-−–]?\s?\d*[.,]?\d+$")
 _NEAR = 0.05
+# What a head says over ranges, whatever it is called.
 _OVER_RANGES = "limits"
 
 

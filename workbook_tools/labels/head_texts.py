@@ -12,7 +12,8 @@ from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.titles import clause_of_a_corner, parts_of_a_corner, without_nearness
 from workbook_tools.labels.vocabulary import meaning_of, noun_named, unit_in
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.labels.written_limits import without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts

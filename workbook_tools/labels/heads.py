@@ -32,7 +32,8 @@ from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.settled_heads import are_of_springs, height_told
 from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
 # So many side by side are a row of their own.

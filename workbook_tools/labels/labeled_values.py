@@ -17,7 +17,8 @@ from workbook_tools.labels.continued_labels import goes_on
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
-from workbook_tools.labels.which import EITHER, NOTHING, Which, sided, which_of, without_stage
+from workbook_tools.labels.which import EITHER, NOTHING, Which, sided
+from workbook_tools.labels.which_told import which_of, without_stage
 from workbook_tools.labels.written_limits import is_written_limit, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade

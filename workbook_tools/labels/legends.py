@@ -7,7 +7,8 @@ from collections.abc import Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import either_of, words_of
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import read_label
 

@@ -8,7 +8,8 @@ from functools import cached_property
 from typing import NamedTuple
 
 from workbook_tools.labels.vocabulary import Match, Stage
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import System
 

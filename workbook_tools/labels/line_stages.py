@@ -13,7 +13,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of, plain, stage_of
-from workbook_tools.labels.which import which_of, without_stage
+from workbook_tools.labels.which_told import which_of, without_stage
 from workbook_tools.measurands.words import Meaning
 
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")

@@ -32,7 +32,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.quantities import System
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from workbook_tools.labels.content import is_unit
-from workbook_tools.labels.vocabulary import BEARINGS, Stage, meaning_of, stage_of
+from workbook_tools.labels.vocabulary import BEARINGS, meaning_of
 from workbook_tools.labels.which import Which
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
@@ -18,11 +18,6 @@ ORDINAL = re.compile(
 _NUMBERED_RINGS = {"1": "top", "2": "second", "3": "oil"}
 # What is ground of a crankshaft whose heads only say when: "HL 1, found, ground".
 CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
-
-
-def stage_said(text: str) -> Stage:
-    """When a size was taken, as a text says."""
-    return stage_of(meaning_of(text))
 
 
 def is_journal(text: str) -> bool:

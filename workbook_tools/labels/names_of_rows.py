@@ -16,18 +16,19 @@ from workbook_tools.labels.named_heads import (
     ORDINAL,
     names_a_bearing,
     names_a_part,
-    stage_said,
 )
 from workbook_tools.labels.row_names import has_measuring_heads, is_code
 from workbook_tools.labels.row_whiches import texts_before, which_in_row
+from workbook_tools.labels.runs import roman
 from workbook_tools.labels.subjects import corner_texts, is_a_bank, is_of_a_bore
 from workbook_tools.labels.table import Table, all_titles, told_before, told_once
-from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import EITHER, TAKEN, Which, roman, which_of, without_stage
+from workbook_tools.labels.vocabulary import meaning_of, stage_said
+from workbook_tools.labels.which import EITHER, TAKEN, Which
+from workbook_tools.labels.which_told import which_of, without_stage
 from workbook_tools.measurands.position import counts
 
 _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
-# And of cylinders of which a row says no more than when: "Worn", "Honed to".
+# What is measured of parts of which a row says no more than when: "Worn", "Honed to".
 _STAGED_PARTS = {**CRANK_PARTS, "cylinder": "Bore"}
 _REMARK = re.compile(r"\s*\([^()]*\)")
 _DASHES = " -–—"

@@ -12,7 +12,7 @@ from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sizes import si_factor, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import so_many, without_stage
+from workbook_tools.labels.which_told import so_many, without_stage
 from workbook_tools.measurands import find
 from workbook_tools.quantities import MASS
 

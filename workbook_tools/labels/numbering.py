@@ -11,7 +11,7 @@ from workbook_tools.labels.candidate import Candidate, part_of
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.layout import Form
 from workbook_tools.labels.vocabulary import NO_SIZES
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import parse
 

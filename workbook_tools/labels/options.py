@@ -20,7 +20,8 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import EITHER, NOTHING, TAKEN, Which, which_of
+from workbook_tools.labels.which import EITHER, NOTHING, TAKEN, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts

@@ -9,7 +9,9 @@ from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import either_of
-from workbook_tools.labels.which import NOTHING, roman, which_of
+from workbook_tools.labels.runs import roman
+from workbook_tools.labels.which import NOTHING
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.measurand import Language
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import read_label

@@ -11,9 +11,12 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.head import counted_part, of_stations
 from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
+from workbook_tools.labels.runs import is_run
 from workbook_tools.labels.table import BareTable, in_column, told_once
+from workbook_tools.labels.valve_names import SIDE_OF_WORD
 from workbook_tools.labels.vocabulary import Stage, meaning_of
-from workbook_tools.labels.which import EITHER, NOTHING, Which, is_run, which_of
+from workbook_tools.labels.which import EITHER, NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 
 # Which one in a list that has a column for it: "C1", "T3".
 CODE = re.compile(r"[^\W\d_]{1,2}[. ]?(?P<number>\d{1,2})")
@@ -36,7 +39,6 @@ _LEAST_OF_A_PART = 0.5
 # What sizes say that stand below those as found.
 _DONE = ("machined", "final")
 _HAND_AND_SIDE = ("side", "hand")
-_SIDE_IN_SHORT = {word: side for side in ("intake", "exhaust") for word in words_of(side)}
 _HANDS = {"l": "left", "lh": "left", "left": "left", "r": "right", "rh": "right", "right": "right"}
 _PISTONS_IN_SHORT = ("p", "k")
 
@@ -257,7 +259,7 @@ def _valves_by_hand(texts: Mapping[At, str]) -> dict[At, Which]:
     found = {}
     for at, text in texts.items():
         words = re.split(r"[\s./-]+", text.casefold().strip(" ."))
-        sides = [_SIDE_IN_SHORT[w] for w in words if w in _SIDE_IN_SHORT]
+        sides = [SIDE_OF_WORD[w] for w in words if w in SIDE_OF_WORD]
         hands = [_HANDS[w] for w in words if w in _HANDS]
         if len(words) != len(_HAND_AND_SIDE) or not sides or not hands:
             return {}

@@ -9,18 +9,12 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.job_columns import is_office, place_columns
 from workbook_tools.labels.row_names import CODE, COUNTED, is_name
+from workbook_tools.labels.runs import roman
 from workbook_tools.labels.settled_heads import CARDS
 from workbook_tools.labels.table import Table, in_column, told_before, told_once
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import (
-    EITHER,
-    NOTHING,
-    Which,
-    from_the_front,
-    roman,
-    sided,
-    which_of,
-)
+from workbook_tools.labels.which import EITHER, NOTHING, Which, from_the_front, sided
+from workbook_tools.labels.which_told import which_of
 
 _PAIR = re.compile(r"\b(?:pair|pr|paire|par|paar|coppia)\b", re.IGNORECASE)
 

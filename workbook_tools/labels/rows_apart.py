@@ -18,7 +18,8 @@ from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table import Table, all_titles, told_once
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
-from workbook_tools.labels.which import NOTHING, TAKEN, Which, which_of
+from workbook_tools.labels.which import NOTHING, TAKEN, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.words import Candidate
 from workbook_tools.quantities import SYSTEMS

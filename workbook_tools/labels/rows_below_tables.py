@@ -9,7 +9,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.head import Head
 from workbook_tools.labels.table_rows import is_aside
 from workbook_tools.labels.vocabulary import BEARINGS, meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 

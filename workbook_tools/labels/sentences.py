@@ -15,7 +15,8 @@ from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.last_figures import without_bases
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade, without_lift
 from workbook_tools.measurands.position import counts

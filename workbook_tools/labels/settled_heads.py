@@ -19,7 +19,8 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
     without_unit,
 )
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 from workbook_tools.quantities import TORQUE

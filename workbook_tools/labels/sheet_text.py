@@ -15,7 +15,7 @@ from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
 from workbook_tools.labels.margins import notes_in_margin
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1°", "1 (flywheel)".

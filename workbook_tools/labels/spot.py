@@ -17,7 +17,8 @@ from workbook_tools.labels.vocabulary import (
     meaning_of,
     plain,
 )
-from workbook_tools.labels.which import Which, so_many, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import so_many, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import Meaning

@@ -17,7 +17,8 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.titles import first_clause
 from workbook_tools.labels.vocabulary import counts_parts, meaning_of, plain
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.labels.written_limits import is_written_limit
 
 # So many cells with a number each count on.

@@ -18,7 +18,8 @@ from workbook_tools.labels.row_whiches import which_in_row
 from workbook_tools.labels.table import Table, all_titles, in_column, told_before, told_once
 from workbook_tools.labels.titles import is_remark, surely_measures
 from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, stage_of, unit_in
-from workbook_tools.labels.which import TAKEN, Which, which_of
+from workbook_tools.labels.which import TAKEN, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Sequence
 from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.sheet_text import SheetText, whole_number
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.quantities import MASS
 

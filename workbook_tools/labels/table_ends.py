@@ -5,7 +5,8 @@ from __future__ import annotations
 from workbook_tools.labels.block_titles import ReachedBlock
 from workbook_tools.labels.several_sizes import staged_size
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 
 # The card of a cylinder has its labels in the rows below, so many of the first of them measured.
 _ROWS_OF_A_CARD, _LEAST_OF_A_CARD = 4, 2

@@ -27,7 +27,7 @@ from workbook_tools.labels.table import Table, all_titles, in_column, told_once
 from workbook_tools.labels.values_by_column import value_by_column
 from workbook_tools.labels.values_by_row import value_by_row
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 
 

@@ -8,7 +8,8 @@ from dataclasses import replace
 
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import Stage, meaning_of, plain
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 
 # A title that leaves more to be assumed does not say what the rows below it measure.

@@ -17,7 +17,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
     without_two_units,
 )
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
 # A longer title is a sentence, of which the first clause is the title.

@@ -31,7 +31,8 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.subjects import corner_texts, subjects
 from workbook_tools.labels.table import Table, all_titles, told_once, unit_of
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which_told import which_of
 
 # Heads that name a ring elsewhere.
 _OF_BEARINGS = ("oil",)

@@ -17,15 +17,16 @@ from workbook_tools.labels.column_heads import (
 )
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import counted_part
-from workbook_tools.labels.named_heads import CRANK_PARTS, stage_said
+from workbook_tools.labels.named_heads import CRANK_PARTS
 from workbook_tools.labels.names_of_rows import names_of_values, own_texts
 from workbook_tools.labels.options import bearing_told
 from workbook_tools.labels.row_whiches import texts_before, told_apart, which_in_row, with_the_next
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.subjects import corner_texts
 from workbook_tools.labels.table import Table, all_titles, in_column, told_once, unit_of
-from workbook_tools.labels.vocabulary import BEARINGS, meaning_of, noun_named
-from workbook_tools.labels.which import NOTHING, TAKEN, Which, which_of
+from workbook_tools.labels.vocabulary import BEARINGS, meaning_of, noun_named, stage_said
+from workbook_tools.labels.which import NOTHING, TAKEN, Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 
 _GRADE = re.compile(r"\s*\((?:std|standard)\.?\)$", re.IGNORECASE)

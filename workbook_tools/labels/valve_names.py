@@ -13,7 +13,8 @@ _NAME = re.compile(
     re.IGNORECASE,
 )
 _WORDS = re.compile(r"[^\W\d_]+|\d+")
-_SIDES = {word: side for side in ("intake", "exhaust") for word in words_of(side)}
+# Which valve each word for one says.
+SIDE_OF_WORD = {word: side for side in ("intake", "exhaust") for word in words_of(side)}
 _PLACES = {
     word: place
     for key, places in (("front_rear", ("front", "rear")), ("left_right", ("left", "right")))
@@ -37,8 +38,8 @@ def valve_named(text: str) -> ValveName | None:
         return None
     words = [word for word in _WORDS.findall(text.casefold()) if word not in _CYLINDER]
     numbers = [int(word) for word in words if word.isdecimal()]
-    sides = [_SIDES[word] for word in words if word in _SIDES]
-    places = [_PLACES[word] for word in words if word in _PLACES and word not in _SIDES]
+    sides = [SIDE_OF_WORD[word] for word in words if word in SIDE_OF_WORD]
+    places = [_PLACES[word] for word in words if word in _PLACES and word not in SIDE_OF_WORD]
     if len(words) != 3 or not (len(numbers) == len(sides) == len(places) == 1):
         return None
     return ValveName(numbers[0], sides[0], places[0])

@@ -350,6 +350,11 @@ def stage_of(meaning: Meaning) -> Stage:
     return "computed" if meaning.statistic and not (stage and meaning.statistic in _ONE) else stage
 
 
+def stage_said(text: str) -> Stage:
+    """When a size was taken, as a text says."""
+    return stage_of(meaning_of(text))
+
+
 _ONE = ("smallest", "largest")
 
 

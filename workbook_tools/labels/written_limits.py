@@ -18,7 +18,8 @@ from workbook_tools.labels.content import UNSIGNED, is_unit, plain_number, with_
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, stage_of, unit_in
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 
 _UNIT = r"(?:\s?[^\W\d_/]+(?:[.\-·/][^\W\d_]+)?|\s?[\"°%])?"
