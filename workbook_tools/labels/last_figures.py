@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from workbook_tools.labels.added_sizes import size_added_to
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import plain_number
 from workbook_tools.labels.line import Option, Over
@@ -28,18 +29,6 @@ _ADDED = re.compile(
     r"(?:\D*[^\W\d_]{2}\D*\s(?=\d+[.,]\d\d)|(?=\d+[.,]\d{3}))(?P<base>\d{1,3}[.,]\d{2,4})\s*\+"
 )
 _FIGURES_ADDED = 2
-# The same in a label, with the word for these figures: "Bores 3.280 + tenths".
-_FIGURES_OF: Mapping[tuple[str, ...], int] = {
-    ("hundredths", "hundertstel", "centièmes", "centésimas", "centesimi"): 2,
-    ("thou", "thous", "thousandths", "microns", "um", "µm", "µ", "tausendstel", "millièmes"): 3,
-    ("tenths", "tenths of a thou", "tenth thou"): 4,
-}
-_OVER = re.compile(
-    r"(?<![\w.,])(?P<base>\d{1,3}[.,]\d{2,4})\s*\+\s*\(?(?P<figures>"
-    + "|".join(re.escape(word) for words in _FIGURES_OF for word in sorted(words, key=len)[::-1])
-    + r")\b",
-    re.IGNORECASE,
-)
 # Few texts leave out any.
 _LEFT_OUT = re.compile(r"\d[.,]?\d*(?:_|x|\*\*|##|--|\.\.)", re.IGNORECASE)
 _FIGURES = words_of("figures_left_out")
@@ -90,13 +79,8 @@ def bases_in(text: str) -> tuple[Base, ...]:
 @lru_cache(maxsize=4096)
 def _over_in_label(label: str) -> Base | None:
     """The size that a label says its numbers are over, and in which figures: "3.280 + tenths"."""
-    told = _OVER.search(label) if "+" in label else None
-    if told is None:
-        return None
-    number = plain_number(told["base"])
-    decimals = len(told["base"].replace(",", ".").partition(".")[2])
-    figures = next((n for words, n in _FIGURES_OF.items() if told["figures"].casefold() in words))
-    return Base("", number, decimals, figures - decimals)
+    told = size_added_to(label)
+    return Base("", told.size, told.decimals, told.with_added - told.decimals) if told else None
 
 
 def is_added_to(text: str) -> bool:

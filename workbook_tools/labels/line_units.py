@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
+from workbook_tools.labels.added_sizes import size_added_to
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import Stated
@@ -63,8 +64,8 @@ def _several_units(heading: str) -> tuple[str, ...]:
 @lru_cache(maxsize=4096)
 def unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
-    if _EXCEPT.search(heading) or _several_units(heading):
-        return ""  # "Inches unless it says thou."
+    if _EXCEPT.search(heading) or _several_units(heading) or size_added_to(heading):
+        return ""  # "Inches unless it says thou."; "Bores 4.155 + (tenths)" is of these alone.
     heading = heading.rstrip(" :")
     if heading.endswith((")", "]")):
         return unit_in(heading)

@@ -11,6 +11,7 @@ import re
 from collections.abc import Mapping, Sequence
 from functools import cache, lru_cache
 
+from workbook_tools.labels.added_sizes import SMALL_UNITS, size_added_to
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import plain_number
 from workbook_tools.labels.line import Option, Over
@@ -120,18 +121,9 @@ def _nominal_of(cells: SheetText, spot: Spot, of: str, most_assumed: float) -> f
 @lru_cache(maxsize=4096)
 def _nominal_in(text: str) -> float | None:
     """The nominal size that a text names, None where it names none."""
-    even = text.casefold()
-    found = _pattern().search(even) or ("+" in even and _sum_pattern().search(even))
-    return plain_number(found["size"]) if found else None
-
-
-@cache
-def _sum_pattern() -> re.Pattern[str]:
-    """A size to which so many of a small unit are added: "86.00 + hundredths", "4.000 + … thou"."""
-    units = "|".join(either_of(words) for words in _SMALL_UNITS.values())
-    return re.compile(
-        rf"(?<![\w.,])(?P<size>\d{{1,3}}[.,]\d{{1,4}})\s?(?:mm|in|\")?\s?\+[\s.…_x]*(?:{units})"
-    )
+    found = _pattern().search(text.casefold())
+    added = size_added_to(text)
+    return plain_number(found["size"]) if found else added.size if added else None
 
 
 @cache
@@ -168,9 +160,4 @@ def _of_amounts() -> re.Pattern[str]:
 @cache
 def _small_units() -> Mapping[str, re.Pattern[str]]:
     """The small units with the words for each."""
-    return {unit: re.compile(rf"(?<!\w){either_of(words)}") for unit, words in _SMALL_UNITS.items()}
-
-
-_SMALL_UNITS = {
-    "hundredths mm": "hundredths", "um": "thousandths", "thou": "thous", "tenth": "tenths",
-}  # fmt: skip
+    return {u: re.compile(rf"(?<!\w){either_of(words)}") for u, (words, _) in SMALL_UNITS.items()}

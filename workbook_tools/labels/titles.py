@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from workbook_tools.labels.added_sizes import size_added_to
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
@@ -189,6 +190,8 @@ def first_clause(title: str) -> str:
     Where that names an engine or a part alone, what the next clause measures: "Head, six cylinder
     truck, valve recession after seat work".
     """
+    if added := size_added_to(title):
+        title = " ".join(title[: added.end].split())  # 'BORES 4.155 + (tenths)   .5" down'.
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     title = _STANDARD.sub("", title) or title
     remark = _REMARK_BEHIND.search(title)
