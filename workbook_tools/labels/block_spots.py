@@ -19,9 +19,11 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_ends import card_at, leaves_table
 from workbook_tools.labels.table_rows import table_of
 from workbook_tools.labels.table_values import table_values
-from workbook_tools.labels.vocabulary import meaning_of, plain, stage_of
+from workbook_tools.labels.vocabulary import meaning_of, plain, stage_of, unit_in
 from workbook_tools.labels.which import NOTHING, Which
 from workbook_tools.labels.which_told import which_of, without_stage
+from workbook_tools.measurands import find
+from workbook_tools.quantities import TORQUE
 
 # "was" and "is now" over a form hold down to its end.
 _FEWEST_STAGES = 2
@@ -188,7 +190,8 @@ def _beside_names(reached: ReachedBlock, rows: Sequence[int]) -> Iterator[Spot]:
     for row in rows:
         goes_on = reached.block.left not in reached.block.rows[row]
         found = list(labeled_values(reached.cells, reached.block, row, reached.titles))
-        found = above = [_worked_after(spot, above) for spot in found]
+        found = [_in_torque_above(_worked_after(spot, above), above) for spot in found]
+        above = found
         if goes_on and named is not None:
             found = [_going_on(spot, named) for spot in found]
         elif not goes_on:
@@ -304,6 +307,21 @@ def _worked_after(spot: Spot, above: Sequence[Spot]) -> Spot:
         if found and one.origin == (spot.origin[0] - 1, spot.origin[1]):
             which = spot.which.beside(said)
             return replace(spot, label=bare, headings=one.headings, which=which)
+    return spot
+
+
+def _in_torque_above(spot: Spot, above: Sequence[Spot]) -> Spot:
+    """A torque without a unit in the unit of the one right above it: "mains" below "Head (kgm)"."""
+    if spot.unit or unit_in(spot.label):
+        return spot
+    for one in above:
+        unit = one.unit or unit_in(one.label)
+        if not unit or (one.row, one.column) != (spot.row - 1, spot.column):
+            continue
+        meant = meaning_of(f"{spot.label} ({unit})", spot.headings)
+        term = find(meant.candidates[0].measurand) if meant.candidates else None
+        if meant.unit == TORQUE.name and term is not None and term.kind is TORQUE:
+            return replace(spot, unit=unit)
     return spot
 
 

@@ -55,8 +55,8 @@ _SIDES_IN_SHORT = {
 _IN_OR_OUT = re.compile(r"(?P<way>in|out)\s*[:–-]\s*(?P<place>[^\W\d_]{3,})", re.IGNORECASE)
 # How deep a place lies: "oben (10)", "middle (60 mm)".
 _DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?\)")
-# A property in two letters.
-_SHORT_PROPERTY = re.compile(r"[a-z]/[a-z]", re.IGNORECASE)
+# A property in two or three letters.
+_SHORT_PROPERTY = re.compile(r"[a-z]/[a-z]|[a-z](?:[-.][a-z]){2}\.?", re.IGNORECASE)
 # Two that share a throw, each with its sign: "#1-#2".
 _SIGNED_PAIR = re.compile(r"#\s?(\d{1,2})\s?[-–/&+]\s?#\s?(\d{1,2})")
 # The sign of a number that is written as one with it: "No1", "Cyl nr2".
@@ -131,9 +131,9 @@ def _which_of(text: str) -> Which | None:
 
 
 def _is_a_property(text: str) -> bool:
-    """Whether two letters are a known word for what is measured, and no places or sides.
+    """Whether a few letters are a known word for what is measured, and no places or sides.
 
-    "o/r" is out of round, and neither on top nor on the right.
+    "o/r" and "o-o-r" are out of round, and neither on top nor on the right.
     """
     if _SHORT_PROPERTY.fullmatch(text) is None:
         return False
