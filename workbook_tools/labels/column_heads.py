@@ -32,6 +32,8 @@ _RINGS_IN_ORDER = ["Top ring", "Second ring", "Oil ring"]
 _METRIC_HORSEPOWER = ("cv", "ch")
 _OF_A_RUN = {"torque": "Engine torque", "power": "Power"}
 _SEVERAL = 2
+# So many words of a title that are not understood are a remark: "of the tractor".
+_A_REMARK = 1
 # A head for one side of each part; and what is measured there rather than so called.
 _OF_A_SIDE = re.compile(
     r"[^\W\d_]{2,}\.? (?:side|end)|[^\W\d_]{3,}(?:seite|seitig)|(?:côté|lado|lato) [^\W\d_]{3,}",
@@ -122,23 +124,55 @@ def stage_over(table: Table, column: int) -> Which:
 def only_apart(table: Table) -> frozenset[int]:
     """The columns whose heads only tell them apart below a title that says what is measured.
 
-    "inner | outer" below "Stretch": of each bolt of a rod.
+    "inner | outer" below "Stretch": of each bolt of a rod; "p.1 | p.2", "a | b": places on each.
     """
     own = {c: texts[0] for c in table.values if (texts := table.head.texts.get(c))}
     title = next(iter(table.titles), "")
-    told = meaning_of(title).candidates if title and not meaning_of(title).unknown else ()
+    meaning = meaning_of(title) if title else None
+    told = meaning.candidates if meaning and len(meaning.unknown) <= _A_REMARK else ()
     counted = {w.of for row in table.rows if (w := which_in_row(table, row, table.first))}
     terms = [term for c in told if c.cost <= 1 and (term := find(c.measurand))]
     terms = [term for term in terms if term.of and counted == {term.of}]
     if not terms or any(term.noun in _BESIDE for term in terms):
         return frozenset()
+    letters = _run_of_letters([*own.values()])
     apart = {
         c
         for c, text in own.items()
-        if which_of(text) is None
-        if _OF_A_SIDE.fullmatch(text) or not meaning_of(text, (title,)).candidates
+        if (text in letters or _POINT.fullmatch(text) or _is_one_of(text, terms[0].part))
+        or (
+            which_of(text) is None
+            and (_OF_A_SIDE.fullmatch(text) or not meaning_of(text, (title,)).candidates)
+        )
     }
     return frozenset(apart) if len({own[c] for c in apart}) >= _SEVERAL else frozenset()
+
+
+# A place that a shop numbers on each part: "p.1", "Messpunkt a", "Punto 2".
+_POINT = re.compile(
+    r"(?:mess)?(?:p|pt|point|pkt|punkt|punto|stelle|lettura|lectura|lecture|reading|rdg)\.?\s?"
+    r"(?:\d|[a-d])",
+    re.IGNORECASE,
+)
+# A part of those that each has several of, by its letter: "Perno B".
+_LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,}) [A-D]")
+
+
+def _run_of_letters(heads: Sequence[str]) -> frozenset[str]:
+    """Heads that are letters from a on, of which the first may follow a word: "Point a | b | c"."""
+    ends = [text.rpartition(" ")[2].casefold() for text in heads]
+    alone = [text for text in heads if len(text) == 1]
+    run = [*dict.fromkeys(end for end in ends if len(end) == 1)]
+    counted = len(run) >= _SEVERAL and run == [chr(ord("a") + n) for n in range(len(run))]
+    if not counted or len(alone) < len(heads) - 1:
+        return frozenset()
+    return frozenset(text for text, end in zip(heads, ends, strict=True) if end in run)
+
+
+def _is_one_of(text: str, part: str) -> bool:
+    """Whether a head names the part of a title with a letter, and nothing measured of it."""
+    lettered = _LETTERED.fullmatch(text)
+    return lettered is not None and meaning_of(lettered["name"]).part in part.split("_")
 
 
 def is_a_crankpin(table: Table, column: int, label: str) -> bool:

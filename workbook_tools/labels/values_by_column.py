@@ -51,10 +51,10 @@ def value_by_column(table: Table, row: int, column: int) -> Spot | None:
     own = [t for t in texts if _says_what(table, t) and not is_finish(table, t, column)]
     own = [without_most(table, row, column, own[0]), *own[1:]] if own else own
     own = ["Crankpin", *own[1:]] if own and is_a_crankpin(table, column, own[0]) else own
-    place = own[:1] if column in only_apart(table) else []
+    place = texts[:1] if column in only_apart(table) else []
     own = [] if place else own
     rings = rings_over(table, column, texts)
-    told = NOTHING if rings else told_over(table, column, texts)
+    told = NOTHING if rings else told_over(table, column, texts[len(place) :])
     told = told.beside(Which(at=tuple(t.casefold() for t in place))) if place else told
     told = _of_a_bolt(table, row, column, _across(table, row, told))
     told = of_a_ring(told, texts, own)
