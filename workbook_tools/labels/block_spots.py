@@ -31,6 +31,7 @@ _FEWEST_STAGES = 2
 _MOST_ASSUMED = 2
 # A bank of a V has so many cylinders.
 _FEWEST_OF_A_BANK = 2
+_BOLT_TORQUE = "bolt_torque"
 
 
 def block_spots(
@@ -312,7 +313,7 @@ def _worked_after(spot: Spot, above: Sequence[Spot]) -> Spot:
 
 def _in_torque_above(spot: Spot, above: Sequence[Spot]) -> Spot:
     """A torque without a unit in the unit of the one right above it: "mains" below "Head (kgm)"."""
-    if spot.unit or unit_in(spot.label):
+    if spot.unit or spot.meaning.unit:
         return spot
     for one in above:
         unit = one.unit or unit_in(one.label)
@@ -320,7 +321,7 @@ def _in_torque_above(spot: Spot, above: Sequence[Spot]) -> Spot:
             continue
         meant = meaning_of(f"{spot.label} ({unit})", spot.headings)
         term = find(meant.candidates[0].measurand) if meant.candidates else None
-        if meant.unit == TORQUE.name and term is not None and term.kind is TORQUE:
+        if meant.unit == TORQUE.name and term is not None and term.property == _BOLT_TORQUE:
             return replace(spot, unit=unit)
     return spot
 

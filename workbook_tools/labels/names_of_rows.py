@@ -19,6 +19,7 @@ from workbook_tools.labels.named_heads import (
 )
 from workbook_tools.labels.row_names import has_measuring_heads, is_code
 from workbook_tools.labels.row_whiches import texts_before, which_in_row
+from workbook_tools.labels.rows_told_apart import rows_told_apart
 from workbook_tools.labels.runs import roman
 from workbook_tools.labels.subjects import corner_texts, is_a_bank, is_of_a_bore
 from workbook_tools.labels.table import Table, all_titles, told_before, told_once
@@ -73,7 +74,7 @@ def own_texts(table: Table, row: int, column: int) -> list[tuple[str, At]]:
         (t, at)
         for t, at in texts
         if at not in counted and not (at[1] in codes and is_code(t)) and _is_label(table, t)
-        if not (lists_jobs(table) and is_office(table, at[1]))
+        if not (lists_jobs(table) and is_office(table, at[1])) and t not in rows_told_apart(table)
     ]
     if not own and (table.head.is_list or not has_measuring_heads(table)):
         # In a list "Crankpin 1 ground" says what is measured too.
@@ -166,7 +167,15 @@ def _about_all(table: Table, column: int, staged: bool, of_row: str = "") -> lis
         parts = [t for t in named if counts(t) != "rod"]
     if of in _STAGED_PARTS and not any(map(names_a_part, parts)):
         named.insert(0, _STAGED_PARTS[of])
+    if named and table.titles and _measures(table.titles[0]) and not _measures(named[0]):
+        return [*table.titles, *named]  # "Piston" over counted heads below "Ring side clearance".
     return [*named, *table.titles]
+
+
+def _measures(text: str) -> bool:
+    """Whether a text says what is measured, and does not only name a part."""
+    meaning = meaning_of(text)
+    return bool(meaning.candidates) and meaning.candidates[0].cost <= 1 and not meaning.unknown
 
 
 @told_once

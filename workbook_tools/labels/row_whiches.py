@@ -9,6 +9,7 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.job_columns import is_office, place_columns
 from workbook_tools.labels.row_names import CODE, COUNTED, is_name
+from workbook_tools.labels.rows_told_apart import rows_told_apart
 from workbook_tools.labels.runs import roman
 from workbook_tools.labels.settled_heads import CARDS
 from workbook_tools.labels.table import Table, in_column, told_before, told_once
@@ -91,7 +92,7 @@ def _said_by_row(table: Table, row: int, column: int) -> Which:
             continue
         if told.number and nearest and any(where[1] < c < nearest for c in table.values):
             break  # What names the rows of the table to the left names none of this.
-        said = table.counted.get(where) or which_of(text)
+        said = table.counted.get(where) or which_of(text) or rows_told_apart(table).get(text)
         if where[1] in place_columns(table) and (code := CODE.fullmatch(text)):
             said = Which(int(code["number"]))  # Its letter is the list's own.
         if said is None and where[1] in place_columns(table) and (own := COUNTED.fullmatch(text)):

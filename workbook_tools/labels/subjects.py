@@ -100,13 +100,24 @@ def subjects(table: Table, row: int, column: int, told: Which, corner: Sequence[
     of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
     if told.of in CRANK_PARTS and told.number and not any(_is_of_part(told.of, t) for t in about):
         return [CRANK_PARTS[told.of], *about]  # "HL 1" in a list that nothing else names.
-    # A word that nobody knows says less than a title: "Corner" below "Deck height".
-    about.sort(key=lambda text: not meaning_of(text).candidates)
+    about.sort(key=_says_little)
     if not (about and unnamed and of_cylinders):
         return about
     heads = {text.casefold() for texts in table.head.texts.values() for text in texts}
     about = [t for t in about if not _says_only_when(t)]
     return ["Journal" if heads & words_of("ground_sizes") else "Bore", *about]
+
+
+def _says_little(text: str) -> int:
+    """How little a text says of what is measured, the least for one that says it surely.
+
+    A word that nobody knows says less than a title, "Corner" below "Deck height", and so does a
+    part alone: "Piston" below "Ring side clearance".
+    """
+    meaning = meaning_of(text)
+    if not meaning.candidates:
+        return 2
+    return int(meaning.candidates[0].cost > 1 or bool(meaning.unknown))
 
 
 @told_once
