@@ -26,6 +26,8 @@ _FEWEST_PARTS = 2
 _ROWS_COUNTED = 3
 # Where on a flange: no parts are numbered so.
 _AROUND = [12, 3, 6, 9]
+# The first of them with its word: "12 o'clock | 3 | 6 | 9".
+_AT_NOON = Which(at=("12 o'clock",))
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
 # Two that are measured together: "1/2".
@@ -38,7 +40,8 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
     columns = reached.block.rows[row]
     numbers = _without_far(c for c in columns if reached.cells.kinds[row, c] in VALUES)
     places = tuple([(row, c) for c in numbers])
-    around = len(places) == len(_AROUND) and numbers[0] > reached.block.left
+    begun = bool(numbers) and which_of(reached.cells.text(row, numbers[0] - 1)) == _AT_NOON
+    around = len(places) == len(_AROUND) - begun and numbers[0] > reached.block.left
     if around and reached.cells.ask(_are_hours, places):
         return numbers
     if _is_one_of_a_count(reached, row):
@@ -223,7 +226,8 @@ def count_column(reached: ReachedBlock, head: Head, row: int, column: int) -> No
 
 def _goes_around(reached: ReachedBlock, row: int) -> bool:
     """Whether a row counts the hours of a clock's face: 12, 3, 6, 9."""
-    return [reached.cells.whole_number((row, c)) for c in counted_columns(reached, row)] == _AROUND
+    counted = [reached.cells.whole_number((row, c)) for c in counted_columns(reached, row)]
+    return counted in (_AROUND, _AROUND[1:])
 
 
 def counts_below(reached: ReachedBlock, row: int) -> bool:
@@ -254,7 +258,7 @@ def _numbers_that_count(sheet: Sheet, cells: tuple[At, ...], of_cylinders: bool)
 
 def _are_hours(sheet: Sheet, cells: tuple[At, ...]) -> bool:
     """Whether numbers are the hours at which a part is measured around."""
-    return [whole_number(sheet, at) for at in cells] == _AROUND
+    return [whole_number(sheet, at) for at in cells] in (_AROUND, _AROUND[1:])
 
 
 def name_all_alike(head: Head) -> None:

@@ -39,6 +39,8 @@ _MOST_ROWS_BELOW = 20
 _UNITS: Mapping[tuple[System, int], str] = {
     ("inch", 3): "thou", ("inch", 4): "tenth", ("metric", 2): "1/100 mm", ("metric", 3): "um",
 }  # fmt: skip
+# The units of sizes: of how smooth a face is no figures are left out.
+_LENGTHS = (LENGTH.inch, LENGTH.metric)
 _SIZE_UNITS: Mapping[System, str] = {"inch": "in", "metric": "mm"}
 _CRANK = "crank"
 
@@ -159,7 +161,7 @@ def _sizes(base: Base, options: Sequence[Option]) -> list[tuple[int, Measurand, 
     return [
         (option.weight + weights().words.said * (option.term.id in named[:1]), option.term, system)
         for option in options
-        if option.term.kind is LENGTH and (not base.words or option.term.id in named)
+        if option.term.bare_units == _LENGTHS and (not base.words or option.term.id in named)
         for system in SYSTEMS
         if (system, base.decimals + base.left) in _UNITS
         if option.term.is_usual(base.number * (si_factor(option.term, "", system) or 0.0))

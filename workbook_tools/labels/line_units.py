@@ -15,9 +15,12 @@ from workbook_tools.labels.property_units import unit_of_property
 from workbook_tools.labels.sizes import percent_of, si_factor
 from workbook_tools.labels.vocabulary import unit_in
 from workbook_tools.measurands import Measurand
+from workbook_tools.quantities import LENGTH
 
 # Units that are no words, at the end of a title.
 _UNITS_IN_TITLES = ("mm", "cc", "nm", "kgm", "mkg", "kpm", "psi", "thou", "inch", "inches")
+_PARTS_OF_AN_INCH = ("thou", "thousandths", "tenths")
+_INCH = 0.0254
 # "Rods, in" and "Rods - in" end with a unit, "check in" with a word.
 _IN_AT_THE_END = re.compile(r"\w(?:,|\s[-–—]|:)\s*in\.?$", re.IGNORECASE)
 # What says that a unit holds for some numbers only.
@@ -30,12 +33,17 @@ def unit_of_line(
 ) -> str:
     """The unit of a line that says none itself: its property's, a heading's, or percent."""
     unit = unit_of_property(stated.units, options, [abs(n) for n in numbers])
-    unit = unit or _unit_of_all(options, headings)
+    unit = unit or _unit_of_all(options, headings, numbers)
     return unit or (percent_of(options[0].term, numbers) if options else "")
 
 
-def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
-    """The unit of a line that has none of its own: one in both systems, else a heading's."""
+def _unit_of_all(
+    options: Sequence[Option], headings: Sequence[str], numbers: Sequence[float]
+) -> str:
+    """The unit of a line that has none of its own: one in both systems, else a heading's.
+
+    None that makes sizes impossible which are usual in inches: "Piston to wall, thou" over bores.
+    """
     bare = options[0].term.bare_units if options else ("", "%")
     if bare[0] and bare[0] == bare[1] and bare[0] != "%":
         return bare[0]
@@ -45,8 +53,21 @@ def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
         # What it most likely is has the word: "(inches, psi)" over a compression.
         fits = (u for o in options for u in units if _measures_in(o.term, u))
         if fitting := next(fits, "" if options else next(iter(units), "")):
-            return fitting
+            return "" if _is_of_others(fitting, options, numbers) else fitting
     return ""
+
+
+def _is_of_others(unit: str, options: Sequence[Option], numbers: Sequence[float]) -> bool:
+    """Whether a small unit over a line makes no size of it possible, and inches all usual."""
+    if unit.casefold() not in _PARTS_OF_AN_INCH or not numbers:
+        return False
+    most = max(o.weight for o in options)
+    terms = [o.term for o in options if o.weight == most and o.term.kind is LENGTH]
+    factors = [si_factor(term, unit, None) or 0.0 for term in terms]
+    possible = any(
+        t.is_possible(n * f) for t, f in zip(terms, factors, strict=True) for n in numbers
+    )
+    return not possible and any(all(t.is_usual(n * _INCH) for n in numbers) for t in terms)
 
 
 def _measures_in(term: Measurand, unit: str) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 
 from workbook_tools.labels.cell_texts import either_of, words_of
+from workbook_tools.labels.last_figures import without_bases
 from workbook_tools.labels.line import Option
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.vocabulary import (
@@ -97,6 +98,7 @@ def options_of(
         return (Option(own, 0, words.said + words.own_word),), True
     if "‰" in label or _is_noted(label):
         return (), False  # A share of something, which no size is; or what no measurand is.
+    label = without_bases(label).strip() or label
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
     label = _DECK if _says_where_pistons_stand(label) else _as_dome(label, unit)
     label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label

@@ -24,6 +24,7 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.spots_in_texts import signed_across, spots_in_texts
 from workbook_tools.labels.titled_spots import named_by_title
 from workbook_tools.labels.titles import before_units, first_clause
+from workbook_tools.labels.which_told import which_of
 from workbook_tools.labels.written_limits import with_written_limits
 
 # A title over a gap stands so many rows at most above its table, and has so many words.
@@ -92,7 +93,9 @@ def _title_of_a_twin(cells: SheetText, block: Block) -> str:
     """The title over a table to the left whose heads a block repeats in their row: "L bank"."""
     top = min(block.rows)
     heads = [cells.text(top, c) for c in block.rows[top]][1:]
-    for twin in cells.blocks if len(heads) > 1 else ():
+    first = which_of(cells.text(top, block.left))
+    of_a_bank = first is not None and bool(first.bank) and len(block.rows[top]) > 1
+    for twin in cells.blocks if len(heads) > 1 or of_a_bank else ():
         over, *below = twin.rows
         if twin.right >= block.left or below[:1] != [top] or len(twin.rows[over]) != 1:
             continue

@@ -202,8 +202,35 @@ def first_clause(title: str) -> str:
     short = len(title.split()) <= MOST_WORDS_OF_A_TITLE
     first, *others = _CLAUSE.split(title)
     if short:
-        return first if surely_measures(first) and all(map(is_remark, others)) else title
-    return _with_unit_of(title, _clause_that_names(title, first, others), others)
+        whole = first if surely_measures(first) and all(map(is_remark, others)) else title
+        return _without_circumstance(whole)
+    named = _without_circumstance(_clause_that_names(title, first, others))
+    return _with_unit_of(title, named, others)
+
+
+# What stands before why or how something was measured: "Piston protrusion for gasket choice (mm)".
+_CIRCUMSTANCE = re.compile(
+    r"\s(?:for|at|by|in the|on the|für|zur|zum|bei|am|pour|à|au|sur|para|por|al?|en el|per|con)\s",
+    re.IGNORECASE,
+)
+_UNIT_AT_END = re.compile(r"[\s,]*\([^()]*\)$")
+
+
+def _without_circumstance(title: str) -> str:
+    """A title without why or how something was measured, where that is not understood.
+
+    What says when it was measured stays.
+    """
+    meaning = meaning_of(title)
+    if meaning.candidates and not meaning.unknown:
+        return title
+    unit = _UNIT_AT_END.search(title)
+    behind = unit[0] if unit and is_unit(unit[0].strip(" ,()")) else ""
+    for found in _CIRCUMSTANCE.finditer(title):
+        lead, rest = title[: found.start()], title[found.end() :]
+        if _names_surely(lead) and not meaning_of(lead).unknown and not stage_of(meaning_of(rest)):
+            return lead + behind
+    return title
 
 
 def _says_when(remark: str) -> bool:
