@@ -132,7 +132,7 @@ def only_apart(table: Table) -> frozenset[int]:
     told = meaning.candidates if meaning and len(meaning.unknown) <= _A_REMARK else ()
     counted = {w.of for row in table.rows if (w := which_in_row(table, row, table.first))}
     terms = [term for c in told if c.cost <= 1 and (term := find(c.measurand))]
-    terms = [term for term in terms if term.of and counted == {term.of}]
+    terms = [term for term in terms if term.of and counted in ({term.of}, {""})]
     if not terms or any(term.noun in _BESIDE for term in terms):
         return frozenset()
     letters = _run_of_letters([*own.values()])

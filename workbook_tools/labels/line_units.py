@@ -18,7 +18,11 @@ from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import LENGTH
 
 # Units that are no words, at the end of a title.
-_UNITS_IN_TITLES = ("mm", "cc", "nm", "kgm", "mkg", "kpm", "psi", "thou", "inch", "inches")
+_UNITS_IN_TITLES = (
+    "mm", "cc", "nm", "kgm", "mkg", "kpm", "psi", "thou", "thous", "thousandths", "tenths",
+    "inch", "inches", "hundertstel", "tausendstel", "centièmes", "centésimas", "centesimi",
+    "milésimas",
+)  # fmt: skip
 _PARTS_OF_AN_INCH = ("thou", "thousandths", "tenths")
 _INCH = 0.0254
 # "Rods, in" and "Rods - in" end with a unit, "check in" with a word.

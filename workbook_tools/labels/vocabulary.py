@@ -383,10 +383,14 @@ _VOLUMES = ("cc", "ccm", "ml")
 _NOTHING_ELSE = (*_VOLUMES, "mm", "µm", "bar", "psi", "cm3", "cm³")
 
 
+# The lower limit in short, and no degrees: "Lim. inf."
+_INFERIOR = re.compile(r"\binf\.?$", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def unit_in(text: str) -> str:
     """The unit that a label carries: "mm" of "Bore (mm)" or "Bore mm", "" where it has none."""
-    return _taken_apart(text)[1]
+    return "" if _INFERIOR.search(text) else _taken_apart(text)[1]
 
 
 # "Top half, mm and cc" says the unit of none.
