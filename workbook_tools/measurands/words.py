@@ -428,8 +428,9 @@ def _longest(
 ) -> tuple[int, _Word | None]:
     """The longest known phrase at a spot; cut: the words that end with the dot of a short form."""
     reach, most = reach_of(languages).get(even[spot], 2), min(_LONGEST, len(even) - spot)
-    if most > reach and not cut and not joints_within(even[spot : spot + most]):
-        most = reach  # As of most texts: no list has so long a phrase.
+    window = even[spot : spot + most]
+    if most > reach and cut.isdisjoint(window) and not joints_within(window):
+        most = reach  # As of most words: no list has so long a phrase.
     for length in range(most, 0, -1):
         phrase = tuple(even[spot : spot + length])
         joints, is_cut = joints_within(phrase), not cut.isdisjoint(phrase)
