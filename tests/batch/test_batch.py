@@ -8,11 +8,12 @@ import sys
 import threading
 import time
 from functools import partial
+from pathlib import Path
 
 import openpyxl
 import pytest
 
-from workbook_tools.batch import batch
+from workbook_tools.batch import batch, build, last_books
 from workbook_tools.batch.batch import summarize_books
 from workbook_tools.batch.build import Task, Wanted, work
 from workbook_tools.batch.cache import keep
@@ -110,6 +111,39 @@ def test_copied_readings_are_told_on_the_pages_of_all_that_have_them(books, tmp_
     assert set(together) == {0, 4, 5}
     found = [summarize(b, check(b) + together.get(n, ())) for n, b in enumerate(held)]
     assert (tmp_path / "out" / "findings.csv").read_text("utf-8") == findings_csv(found)
+
+
+def test_a_book_that_others_tell_about_is_read_once(books, tmp_path, monkeypatch):
+    read = []
+
+    def read_noted(path, *args):
+        read.append(path.name)
+        return read_jobs(path, *args)
+
+    monkeypatch.setattr(build, "read_jobs", read_noted)
+    summarize_books([books], tmp_path / "once")
+    assert sorted(read) == ["broken.xlsx", *(f"job{n}.xlsx" for n in range(6))]
+    # The same where there is no room for any: the three with the same readings are read again.
+    monkeypatch.setattr(last_books, "_MOST_KEPT", 0)
+    summarize_books([books], tmp_path / "again")
+    assert content(tmp_path / "again") == content(tmp_path / "once")
+    assert sorted(read[7:]) == sorted([*read[:7], "job0.xlsx", "job4.xlsx", "job5.xlsx"])
+
+
+def test_of_the_last_books_the_oldest_are_forgotten_and_one_that_was_saved_is_not_known(
+    books, monkeypatch
+):
+    first, second, third = (
+        ((book, ()),) for n in range(3) for book in read_jobs(books / f"job{n}.xlsx")
+    )
+    sizes = [len(book.readings) + len(book.records) for ((book, _),) in (first, second, third)]
+    monkeypatch.setattr(last_books, "_MOST_KEPT", sizes[1] + sizes[2])
+    last = last_books.LastBooks()
+    for path, checked in (("first", first), ("second", second), ("third", third)):
+        last.keep(Path(path), checked)
+    assert last.find(Path("first"), first[0][0].sha256) is None
+    assert last.find(Path("second"), second[0][0].sha256) == second
+    assert last.find(Path("second"), third[0][0].sha256) is None
 
 
 def test_a_second_run_reads_only_what_changed(books, tmp_path):

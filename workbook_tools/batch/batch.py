@@ -34,6 +34,7 @@ from workbook_tools.batch.cache import (
     recall,
 )
 from workbook_tools.batch.earlier import EarlierCopies
+from workbook_tools.batch.last_books import LastBooks
 from workbook_tools.batch.output import HEADS, INDEX, write_outputs
 from workbook_tools.batch.output_folder import taken_over
 from workbook_tools.batch.workers import Run, staff
@@ -173,7 +174,7 @@ def _staff(jobs: int, cluster: str, wanted: Wanted) -> AbstractContextManager[Ru
         from workbook_tools.batch.cluster import on_cluster
 
         return on_cluster(cluster, wanted)
-    return staff(jobs, partial(work, wanted=wanted), refused, prepare)
+    return staff(jobs, partial(work, wanted=wanted, last=LastBooks()), refused, prepare)
 
 
 def _by_others(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import NamedTuple
 
+from workbook_tools.batch.last_books import LastBooks
 from workbook_tools.batch.lost import TOO_LARGE, unforeseen
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.saved import saved_by
@@ -190,21 +191,23 @@ def prepare() -> None:
     load_templates()
 
 
-def work(task: Task, wanted: Wanted) -> Result:
-    """Read one book and make its builds. Raises TemplateError, and nothing else."""
+def work(task: Task, wanted: Wanted, last: LastBooks | None = None) -> Result:
+    """Read one book and make its builds. Raises TemplateError, and nothing else.
+
+    last: the books that this process read for the same batch, None to read each anew.
+    """
     try:
-        books = _read(task, wanted.layout or task.layout)
         builds = tuple(
             build_of(
                 book,
-                _checked(book, wanted.shop) + task.together.get(n, ()),
+                findings + task.together.get(n, ()),
                 wanted.shop,
                 wanted.kinds,
                 month=wanted.month,
                 rows=wanted.rows,
                 earlier=task.earlier.get(book.part, ""),
             )
-            for n, book in enumerate(books)
+            for n, (book, findings) in enumerate(_read_and_checked(task, wanted, last))
         )
     except BookError as error:
         return Result(refused=str(error))
@@ -221,6 +224,24 @@ def work(task: Task, wanted: Wanted) -> Result:
 def refused(_: Task, reason: str) -> Result:
     """The result of a task that was lost."""
     return Result(refused=reason)
+
+
+def _read_and_checked(
+    task: Task, wanted: Wanted, last: LastBooks | None
+) -> Iterator[tuple[Book, tuple[Finding, ...]]]:
+    """Each job of a book with what is found in it, as far as it was not read for the batch yet."""
+    # A copy may change while the builder's own book, which it is known by, stays.
+    keeping = last if task.copy is None else None
+    known = keeping.find(task.path, task.sha256) if keeping else None
+    if known is not None:
+        yield from known
+        return
+    checked = []
+    for book in _read(task, wanted.layout or task.layout):
+        checked.append((book, _checked(book, wanted.shop)))
+        yield checked[-1]
+    if keeping:
+        keeping.keep(task.path, tuple(checked))
 
 
 def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
@@ -42,7 +43,35 @@ def tokens_of(formula: str) -> tuple[Token, ...]:
     Raises ValueError where the text is no formula.
     """
     try:
-        return without_lets(tuple(_InRuns("=" + _close_gaps(formula)).items))
+        return without_lets(_with_cells(formula))
     except Exception as error:
         # The tokenizer raises what it likes at text that is no formula.
         raise ValueError(f"the formula cannot be read: {error}") from None
+
+
+# In place of an address: no file can hold it, and it neither begins nor ends a token.
+_BLANK = "\0"
+_CELL = re.compile(rf"((?<![\w.$])\$?[A-Za-z]{{1,3}}\$?\d{{1,7}}(?![\w.$(])|{_BLANK})")
+
+
+def _with_cells(formula: str) -> tuple[Token, ...]:
+    """A formula's tokens: those of its form, with the addresses of its own put back."""
+    pieces = _CELL.split(formula)
+    try:
+        tokens = _tokens_of_form(_BLANK.join(pieces[::2]))
+    except Exception:
+        return tuple(_InRuns("=" + _close_gaps(formula)).items)  # For an error that quotes it.
+    cells = iter(pieces[1::2])
+    return tuple([_filled(token, cells) if _BLANK in token.value else token for token in tokens])
+
+
+def _filled(token: Token, cells: Iterator[str]) -> Token:
+    first, *others = token.value.split(_BLANK)
+    value = "".join([first, *(f"{next(cells)}{text}" for text in others)])
+    return Token(value, token.type, token.subtype)
+
+
+# Formulas copied down a column differ in nothing but addresses.
+@lru_cache(maxsize=1024)
+def _tokens_of_form(formula: str) -> tuple[Token, ...]:
+    return tuple(_InRuns("=" + _close_gaps(formula)).items)

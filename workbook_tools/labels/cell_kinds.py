@@ -217,6 +217,8 @@ def _is_name_in_short(text: str) -> bool:
 
 def _is_measured(text: str) -> bool:
     """Whether a text is a size with its unit, several of them, or an angle from a dead center."""
+    if not any(map(str.isnumeric, text)):
+        return False  # As most texts of a book.
     if _ABOUT.fullmatch(text):
         return True
     sizes = is_measured(text) or several_sizes(text) or placed_sizes(text) or named_sizes(text)

@@ -76,6 +76,8 @@ def _plain(text: str) -> str:
 
 def is_day_of_month(text: str) -> bool:
     """Whether a text is the day of a month without its year: "3 Feb"."""
+    if not any(map(str.isdigit, text)):
+        return False  # As most texts of a book.
     told = _DAY_OF_MONTH.fullmatch(_WEEKDAY.sub("", text, count=1))
     month = _plain(told["month"]).casefold() if told else ""
     return month in _MONTHS and month not in _NO_MONTHS

@@ -135,7 +135,9 @@ class JobWords:
             # "Me = Pim" is a label, the builder "me" is none.
             mine = text.rstrip().endswith(("=", ":"))
             return (JobLabel("builder", False, 0, frozenset()),) if mine else ()
-        found = self._of(phrase(text)) or self._of(phrase(_BRACKETED.sub(" ", text)))
+        found = self._of(phrase(text))
+        if not found and (bare := _BRACKETED.sub(" ", text)) != text:
+            found = self._of(phrase(bare))
         found = found or self._of_short(text)
         if found or "/" not in text:
             return found or self._of_engine(phrase(text))
@@ -181,7 +183,12 @@ class JobWords:
         cut = [(plain, dot) for w, dot in _WORD_IN_SHORT.findall(text) for plain in phrase(w)]
         if len(cut) == 1 and read_label(text).candidates:
             return ()
-        known = [lb for own, lb in self.listed.get(len(cut), ()) if _is_short_for(cut, own)]
+        first = cut[0][0] if cut else ""
+        known = [
+            lb
+            for own, lb in self.listed.get(len(cut), ())
+            if own[0].startswith(first) and _is_short_for(cut, own)
+        ]
         fields = dict.fromkeys(lb.field for lb in sorted(known, key=lambda lb: not lb.sure))
         if OTHER in fields:
             fields = {name: None for name in fields if _KIND_OF_WORDS.get(name) == "date"}

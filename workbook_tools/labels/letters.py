@@ -251,8 +251,11 @@ _MOST_ASSUMED = 2
 def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
     """The labels of rings that leave what is measured to one before: "Top gap", "2nd", "Oil"."""
     found: dict[At, str] = {}
+    others = {at for at, text in texts.items() if _is_another_ring(_without_bracket(text)[0])}
+    before = {(row - n, column) for row, column in others for n in (1, 2)}
+    before |= {(row, column - n) for row, column in others for n in (1, 2)}
     for (row, column), text in texts.items():
-        what = _told_of_ring(text, "top_")
+        what = _told_of_ring(text, "top_") if (row, column) in before else ""
         for down, right in ((1, 0), (0, 1)) if what else ():
             at = row + down, column + right
             name, unit = _without_bracket(texts.get(at, ""))
@@ -261,9 +264,18 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
             if at in found or _told_of_ring(name, "second_"):
                 at = at[0] + down, at[1] + right
             name, unit = _without_bracket(texts.get(at, ""))
-            if name.casefold().strip(" .") in words_of("oil_rings"):
+            if _is_oil_ring(name):
                 found[at] = f"Oil {what}{unit}"
     return found
+
+
+def _is_another_ring(name: str) -> bool:
+    """Whether a label names a ring behind the top one, and not what is measured of it."""
+    return bool(SECOND_RING.fullmatch(name)) or _is_oil_ring(name)
+
+
+def _is_oil_ring(name: str) -> bool:
+    return name.casefold().strip(" .") in words_of("oil_rings")
 
 
 _COMPRESSION_RING = re.compile(
@@ -283,7 +295,7 @@ def _compression_rings(texts: Mapping[At, str]) -> dict[At, str]:
         if any(read_label(text).part == "ring" for text in about if text):
             what = _said_of_rings(texts, (row, column))
             found |= {(row, column): f"Top {what}", second: f"2nd {what}"}
-            if texts.get((row + 2, column), "").casefold().strip(" .") in words_of("oil_rings"):
+            if _is_oil_ring(texts.get((row + 2, column), "")):
                 found[row + 2, column] = f"Oil {what}"
     return found
 

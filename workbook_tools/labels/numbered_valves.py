@@ -41,6 +41,8 @@ _WORD = re.compile(r"[^\W\d_]+")
 
 def numbered_valve(text: str) -> Which | None:
     """A valve with its cylinder, and of two alike which one: "1 IN", "E3", "2 EX L"."""
+    if not any(map(str.isdigit, text)):
+        return None  # As most texts of a book.
     if named := valve_named(text):
         return Which(named.number, at=(named.place,), side=named.side)
     of_two = _VALVE_OF_TWO.fullmatch(text)

@@ -122,6 +122,8 @@ def _likeliest_beside(
 
     A word that is the only one to say something is told by the parts of the heading too.
     """
+    if all(len(senses) < 2 for senses in words):
+        return words
     likely = rules().beside
     first = [senses[0] for senses in words if senses]
     parts = {sense.part for sense in first}

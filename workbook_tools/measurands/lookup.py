@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
+from itertools import chain
 
 from workbook_tools.measurands.compounds import senses_of_compound
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
@@ -68,7 +69,7 @@ def _is_known(word: str, language: Language) -> bool:
 @lru_cache(maxsize=16384)
 def lookup(phrase: Phrase, languages: tuple[Language, ...]) -> tuple[Sense, ...]:
     """The senses of a phrase: as written, with short words written out, as a unit."""
-    found: dict[Sense, None] = {}
+    found: list[tuple[Sense, ...]] = []
     for language in languages:
         listed = senses()[language]
         meant = listed.get(phrase)
@@ -77,10 +78,12 @@ def lookup(phrase: Phrase, languages: tuple[Language, ...]) -> tuple[Sense, ...]
             written_out = tuple(part for word in phrase for part in short.get(word, word).split())
             meant = listed.get(written_out)
         if meant is not None:
-            found |= dict.fromkeys(meant)
-    if not found and (kind := unit_kind(phrase)):
-        found[Sense(unit=kind)] = None
-    return tuple(found)
+            found.append(meant)
+    if not found:
+        kind = unit_kind(phrase)
+        return (Sense(unit=kind),) if kind else ()
+    # Most words are of one language, and no list has a sense twice.
+    return found[0] if len(found) == 1 else tuple(dict.fromkeys(chain.from_iterable(found)))
 
 
 def without_joints(phrase: Phrase) -> Phrase:

@@ -25,11 +25,12 @@ def cut_short(
     cut: its words with a dot. Phrases that mean too many things say nothing: ().
     """
     first = phrase[0]
+    # Most listed phrases are told apart by their first word.
     return _senses_of(
         (listed, several)
         for language in languages
         for listed, several in _by_beginning(language).get((len(phrase), first[:2]), ())
-        if listed[0].startswith(first)
+        if (listed[0].startswith(first) if first in cut else listed[0] == first)
         and all(
             full.startswith(word) if word in cut else full == word
             for word, full in zip(phrase, listed, strict=True)

@@ -11,8 +11,8 @@ _NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?(?:[°ºo]\b\.?|(?=\d))")
 _ORDINAL_MARK = re.compile(r"(?<=\d)\.?[°ºª]")
 _DOTTED = re.compile(r"(?<![^\W\d_])([^\W\d_])\.(?=[^\W\d_](?![^\W\d_]))")
 # Words written as one: MainJournal, cyl3; and no kW, nor 3rd.
-_CAMEL = re.compile(r"([^\W\d_][a-zà-ÿ]{2,})(?=[A-ZÀ-Þ])")
-_GLUED = re.compile(r"([^\W\d_]{3,})(?=\d)")
+_CAMEL = re.compile(r"[A-ZÀ-Þ](?<=[^\W\d_][a-zà-ÿ]{2}.)")
+_GLUED = re.compile(r"\d(?<=[^\W\d_]{3}.)")
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)?(?:st|nd|rd|th)?\b|[^\W_]+|[#%&+/\-]")
 _ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " at ", "–": "-", "—": "-"}
 _OPENS = re.compile(r"\b([ae])\.?\s?ö\b")
@@ -37,8 +37,9 @@ def tokens(text: str) -> tuple[str, ...]:
     even = text.casefold() if text.isalpha() else _GLUED.sub(_with_space, text).casefold()
     if not even.isascii() or "n." in even:
         even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", even))
-    for mark, meant in _ALONE.items():
-        even = even.replace(mark, meant)
+    if not even.isascii() or "_" in even or "@" in even:
+        for mark, meant in _ALONE.items():
+            even = even.replace(mark, meant)
     if not even.isascii():
         # "EÖ" is no "E.O.", which opens the exhaust.
         even = _OPENS.sub(r"\1oe", even)
@@ -49,7 +50,7 @@ def tokens(text: str) -> tuple[str, ...]:
 
 # A function is called for what is found only; a text with groups is looked through each time.
 def _with_space(found: re.Match[str]) -> str:
-    return f"{found[0]} "
+    return f" {found[0]}"
 
 
 def _first_group(found: re.Match[str]) -> str:

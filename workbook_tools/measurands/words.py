@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import pairwise, zip_longest
+from itertools import chain, pairwise, zip_longest
 from typing import NamedTuple
 
 from workbook_tools.measurands.composing import compose, said
@@ -145,30 +145,52 @@ def _kept_unit(bracket: re.Match[str]) -> str:
     return bracket[0] if unit_kind(tuple(tokens(bracket[1])) or ("",)) else " "
 
 
+class _Told(NamedTuple):
+    """What the words of a label say by themselves, whatever stands over it.
+
+    words: those that count, and senses: of each that has any; numbers: that say which one;
+    bound: those of them behind a word that counts; free: those behind none.
+    """
+
+    words: Sequence[_Word]
+    senses: tuple[tuple[Sense, ...], ...]
+    numbers: tuple[str, ...]
+    bound: tuple[str, ...]
+    free: tuple[str, ...]
+
+
+@lru_cache(maxsize=8192)
+def _told_in(text: str, languages: tuple[Language, ...]) -> _Told:
+    """What the words of a label say by themselves: it is read alone, and below headings."""
+    heard = _with_counts(_heard(_words(text, languages)))
+    counted = tuple(_counted(heard))
+    # No engine has more cylinders: "piston, 20 from the skirt".
+    far = {number for number, beside in counted if not beside and int(number) > _MOST_CYLINDERS}
+    return _Told(
+        words=heard,
+        senses=tuple([word.senses for word in heard if word.senses]),
+        numbers=tuple([number for number, _ in counted if number not in far]),
+        bound=tuple([number for number, beside in counted if beside]),
+        free=tuple([n for n, beside in counted if not beside and n not in far]),
+    )
+
+
 @lru_cache(maxsize=8192)
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
     where = without_height(text)
     bare = where.strip() or headings or is_height(text)
-    heard = _with_counts(_heard(_words(where if bare else text, languages)))
-    counted = tuple(_counted(heard))
-    numbers = tuple(number for number, _ in counted)
-    bound = [number for number, beside in counted if beside]
-    # No engine has more cylinders: "piston, 20 from the skirt".
-    far = {number for number, beside in counted if not beside and int(number) > _MOST_CYLINDERS}
-    free = [number for number, beside in counted if not beside and number not in far]
-    numbers = tuple(number for number in numbers if number not in far)
-    known = [word.senses for word in heard if word.senses]
+    heard, known, numbers, bound, free = _told_in(where if bare else text, languages)
     heads = [_words(h, languages) for h in headings]
     over = said_over([[(w.text, w.senses) for w in words if w.senses] for words in heads])
     if over and all(w.number for w in heads[0]):
         over = over._replace(free=tuple(w.number for w in heads[0]))  # "2º" over rings.
     if over and (over.parts or over.nouns) and _is_of_a_cylinder(heard):
         # "Cyl 3" below "Liner protrusion" only counts.
-        known, bound, free = [(_COUNTS_CYLINDERS,)], [*numbers], []
+        known, bound, free = ((_COUNTS_CYLINDERS,),), numbers, ()
     # A heading speaks for a number or a height below it, and for nothing where nothing is said.
-    speaks = known or numbers or (heard == [] and bool(text.strip()) and not where.strip())
+    speaks = known or numbers or (not heard and bool(text.strip()) and not where.strip())
     # Beside a word that is not understood a unit alone says nothing either: "Room (cc)".
-    bare_unit = all(sense == Sense(unit=sense.unit) for senses in known for sense in senses)
+    bare_unit = all(slot == "unit" for sense in chain(*known) for slot, _ in sense.filled)
     speaks = speaks and not (
         known and bare_unit and any(not w.senses and not w.number for w in heard)
     )
@@ -407,8 +429,9 @@ def _longest(
 ) -> tuple[int, _Word | None]:
     """The longest known phrase at a spot; cut: the words that end with the dot of a short form."""
     reach, most = reach_of(languages).get(even[spot], 2), min(_LONGEST, len(even) - spot)
-    if most > reach and not cut and not joints_within(even[spot : spot + most]):
-        most = reach  # As of most texts: no list has so long a phrase.
+    window = even[spot : spot + most]
+    if most > reach and cut.isdisjoint(window) and not joints_within(window):
+        most = reach  # As of most words: no list has so long a phrase.
     for length in range(most, 0, -1):
         phrase = tuple(even[spot : spot + length])
         joints, is_cut = joints_within(phrase), not cut.isdisjoint(phrase)
@@ -451,6 +474,7 @@ def _in_short(
     return cut_short(phrase, languages, short)
 
 
+@lru_cache(maxsize=8192)
 def _single(word: str, languages: tuple[Language, ...], is_cut: bool) -> _Word | None:
     """A word that no list has as it stands; None for one that only joins others."""
     if word in rules().fillers or word == "#":
