@@ -38,6 +38,10 @@ def index_columns(
             found[column] = pairs
             table.cells.indexes |= {(row, column) for row in pairs}
             continue
+        if counted_on := _counted_on(table, column) if column == columns[0] else {}:
+            found[column] = counted_on
+            table.cells.indexes |= {(row, column) for row in counted_on}
+            continue
         cells = _without_note_below(table, in_column(table, column))
         numbered = [
             at for at in cells if table.cells.kinds[at] in VALUES and not _is_alone(table, at)
@@ -172,6 +176,27 @@ def _pairs_in(table: BareTable, column: int) -> dict[int, Which]:
         return {}
     of = next((counted_part(t) for t in table.head.texts.get(column, ())), "")
     return {at[0]: Which(*pair, of=of) for at, pair in zip(told, pairs, strict=True)}
+
+
+def _counted_on(table: BareTable, column: int) -> dict[int, Which]:
+    """Which one each bare number of a column is of that counts on from a text: "Rod 1", 2, 3.
+
+    {} where any number does not, or none stands below a text.
+    """
+    of = next((c for t in table.head.texts.get(column, ()) if (c := counts(t)) is not None), "")
+    found: dict[int, Which] = {}
+    last, named = Which(of=of), False
+    for at in in_column(table, column):
+        number = table.cells.whole_number(at) if table.cells.kinds[at] in VALUES else None
+        if number is None:
+            told = which_of(table.cells.text(*at)) or NOTHING
+            last = told if told.number and told.of and not told.last else NOTHING
+            continue
+        if last is NOTHING or number != last.number + 1:
+            return {}
+        named = named or last.number > 0 and at[0] - 1 not in found
+        last = found[at[0]] = last._replace(number=number)
+    return found if named else {}
 
 
 def _counted_with_a_word(table: BareTable, column: int) -> dict[At, int]:

@@ -26,6 +26,9 @@ _FEWEST_PARTS = 2
 _ROWS_COUNTED = 3
 # Where on a flange: no parts are numbered so.
 _AROUND = [12, 3, 6, 9]
+# Ways across a bore or around a journal, in degrees.
+_ANGLE = re.compile(r"\d{1,3}\s?°")
+_TURNED = ((0, 90), (0, 45, 90), (0, 45, 90, 135), (0, 60, 120), (0, 120, 240), (0, 90, 180, 270))
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
 # Two that are measured together: "1/2".
@@ -40,6 +43,8 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
     places = tuple([(row, c) for c in numbers])
     around = len(places) == len(_AROUND) and numbers[0] > reached.block.left
     if around and reached.cells.ask(_are_hours, places):
+        return numbers
+    if numbers and numbers[0] > reached.block.left and reached.cells.ask(_angles, places):
         return numbers
     if _is_one_of_a_count(reached, row):
         return []
@@ -212,6 +217,12 @@ def count_column(reached: ReachedBlock, head: Head, row: int, column: int) -> No
         head.index[column] = head.index.get(column, NOTHING).beside(place)
         reached.cells.indexes.add((row, column))
         return
+    numbers = [c for c in counted_columns(reached, row) if reached.cells.is_number((row, c))]
+    if angles := reached.cells.ask(_angles, tuple([(row, c) for c in numbers])):
+        place = Which(at=(f"{angles[numbers.index(column)]}°",))
+        head.index[column] = head.index.get(column, NOTHING).beside(place)
+        reached.cells.indexes.add((row, column))
+        return
     if not count and (told := _NUMBERED.fullmatch(text)):
         part = Which(int(told["number"]), of=counted_part(told["part"]))
         head.index[column] = head.index.get(column, NOTHING).beside(part)
@@ -255,6 +266,15 @@ def _numbers_that_count(sheet: Sheet, cells: tuple[At, ...], of_cylinders: bool)
 def _are_hours(sheet: Sheet, cells: tuple[At, ...]) -> bool:
     """Whether numbers are the hours at which a part is measured around."""
     return [whole_number(sheet, at) for at in cells] == _AROUND
+
+
+def _angles(sheet: Sheet, cells: tuple[At, ...]) -> tuple[int, ...]:
+    """The degrees at which a part is measured across or around, () for other numbers."""
+    values = [cell.value if (cell := sheet.cells.get(at)) else None for at in cells]
+    turned = [
+        int(v.rstrip(" °")) if isinstance(v, str) and _ANGLE.fullmatch(v) else v for v in values
+    ]
+    return next((angles for angles in _TURNED if turned == [*angles]), ())
 
 
 def name_all_alike(head: Head) -> None:
