@@ -162,7 +162,7 @@ _LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,}) [A-D]")
 
 
 def _of_two_below_sides(table: Table) -> frozenset[int]:
-    """The columns of two valves alike by their letters, below both sides: "in | ex" over "a | b"."""
+    """The columns of two valves by their letters, below both sides: "a | b" below "in | ex"."""
     own = {c: texts for c in table.values if (texts := table.head.texts.get(c))}
     both = {c: texts[0] for c, texts in own.items() if len(texts) > 1 and len(texts[0]) == 1}
     told = {c: which_of(own[c][1]) or NOTHING for c in both}

@@ -34,13 +34,10 @@ def index_columns(
     found: dict[int, dict[int, Which]] = {}
     words: set[At] = set()
     for column in (c for c in columns if not _is_one_of_the_counted(table, c, columns)):
-        if pairs := _pairs_in(table, column):
-            found[column] = pairs
-            table.cells.indexes |= {(row, column) for row in pairs}
-            continue
-        if counted_on := _counted_on(table, column) if column == columns[0] else {}:
-            found[column] = counted_on
-            table.cells.indexes |= {(row, column) for row in counted_on}
+        first_one = column == columns[0]
+        if told := _pairs_in(table, column) or (_counted_on(table, column) if first_one else {}):
+            found[column] = told
+            table.cells.indexes |= {(row, column) for row in told}
             continue
         cells = _without_note_below(table, in_column(table, column))
         numbered = [
@@ -194,7 +191,7 @@ def _counted_on(table: BareTable, column: int) -> dict[int, Which]:
             continue
         if last is NOTHING or number != last.number + 1:
             return {}
-        named = named or last.number > 0 and at[0] - 1 not in found
+        named = named or (last.number > 0 and at[0] - 1 not in found)
         last = found[at[0]] = last._replace(number=number)
     return found if named else {}
 

@@ -41,10 +41,8 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
     columns = reached.block.rows[row]
     numbers = _without_far(c for c in columns if reached.cells.kinds[row, c] in VALUES)
     places = tuple([(row, c) for c in numbers])
-    around = len(places) == len(_AROUND) and numbers[0] > reached.block.left
-    if around and reached.cells.ask(_are_hours, places):
-        return numbers
-    if numbers and numbers[0] > reached.block.left and reached.cells.ask(_angles, places):
+    behind = bool(numbers) and numbers[0] > reached.block.left
+    if behind and reached.cells.ask(_are_ways_around, places):
         return numbers
     if _is_one_of_a_count(reached, row):
         return []
@@ -263,9 +261,10 @@ def _numbers_that_count(sheet: Sheet, cells: tuple[At, ...], of_cylinders: bool)
     return numbers if is_run(numbers) or (rising and picks_some(numbers)) else ()
 
 
-def _are_hours(sheet: Sheet, cells: tuple[At, ...]) -> bool:
-    """Whether numbers are the hours at which a part is measured around."""
-    return [whole_number(sheet, at) for at in cells] == _AROUND
+def _are_ways_around(sheet: Sheet, cells: tuple[At, ...]) -> bool:
+    """Whether numbers are the hours or the degrees at which a part is measured around."""
+    hours = [whole_number(sheet, at) for at in cells] == _AROUND
+    return hours or bool(_angles(sheet, cells))
 
 
 def _angles(sheet: Sheet, cells: tuple[At, ...]) -> tuple[int, ...]:
