@@ -191,6 +191,7 @@ def _beside_names(reached: ReachedBlock, rows: Sequence[int]) -> Iterator[Spot]:
     for row in rows:
         goes_on = reached.block.left not in reached.block.rows[row]
         found = list(labeled_values(reached.cells, reached.block, row, reached.titles))
+        found = found or _counted_on(reached, row, above)
         found = [_in_torque_above(_worked_after(spot, above), above) for spot in found]
         above = found
         if goes_on and named is not None:
@@ -280,6 +281,28 @@ def _pair_at(reached: ReachedBlock, at: At) -> Which:
     """The two rods on a throw that a cell names, which share what is measured: "1-2"."""
     said = which_of(reached.cells.text(*at))
     return said._replace(of="rod") if said is not None and said.last and not said.of else NOTHING
+
+
+def _counted_on(reached: ReachedBlock, row: int, above: Sequence[Spot]) -> list[Spot]:
+    """Values behind a bare number that counts on from the row above: "2 | .0018" below "Rod 1"."""
+    index = reached.block.rows[row][0]
+    number = reached.cells.whole_number((row, index))
+    if not number or {spot.origin for spot in above} != {(row - 1, index)}:
+        return []
+    last = above[0]
+    told = last.which.number or last.meaning.number
+    before, counted, behind = last.label.rpartition(str(number - 1))
+    if not told or told != number - 1 or last.which.last:
+        return []
+    at = row, index
+    reached.cells.indexes.add(at)
+    which = last.which._replace(number=number if last.which.number else 0)
+    label = f"{before}{number}{behind}" if counted else last.label
+    return [
+        replace(spot, row=row, label=label, which=which, line=(at,), origin=at)
+        for spot in above
+        if reached.cells.is_value((row, spot.column))
+    ]
 
 
 def _going_on(spot: Spot, above: Spot) -> Spot:

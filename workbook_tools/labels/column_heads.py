@@ -132,14 +132,17 @@ def only_apart(table: Table) -> frozenset[int]:
     told = meaning.candidates if meaning and len(meaning.unknown) <= _A_REMARK else ()
     counted = {w.of for row in table.rows if (w := which_in_row(table, row, table.first))}
     terms = [term for c in told if c.cost <= 1 and (term := find(c.measurand))]
-    terms = [term for term in terms if term.of and counted in ({term.of}, {""})]
+    over = {meaning_of(t).part for c in table.telling for t in table.head.texts.get(c, ())[:1]}
+    terms = [t for t in terms if t.of and (counted in ({t.of}, {""}) or t.part in over)]
+    if told and (of_two := _of_two_below_sides(table)):
+        return of_two
     if not terms or any(term.noun in _BESIDE for term in terms):
         return frozenset()
     letters = _run_of_letters([*own.values()])
     apart = {
         c
         for c, text in own.items()
-        if (text in letters or _POINT.fullmatch(text) or _is_one_of(text, terms[0].part))
+        if (text in letters or _POINT.fullmatch(text) or _is_one_of(text, terms[0].part, title))
         or (
             which_of(text) is None
             and (_OF_A_SIDE.fullmatch(text) or not meaning_of(text, (title,)).candidates)
@@ -158,6 +161,16 @@ _POINT = re.compile(
 _LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,}) [A-D]")
 
 
+def _of_two_below_sides(table: Table) -> frozenset[int]:
+    """The columns of two valves by their letters, below both sides: "a | b" below "in | ex"."""
+    own = {c: texts for c in table.values if (texts := table.head.texts.get(c))}
+    both = {c: texts[0] for c, texts in own.items() if len(texts) > 1 and len(texts[0]) == 1}
+    told = {c: which_of(own[c][1]) or NOTHING for c in both}
+    pairs = {(w.side, both[c].casefold()) for c, w in told.items() if w.side in SIDES}
+    whole = {(side, letter) for side in SIDES for letter in "ab"}
+    return frozenset(both) if len(both) == len(own) and pairs == whole else frozenset()
+
+
 def _run_of_letters(heads: Sequence[str]) -> frozenset[str]:
     """Heads that are letters from a on, of which the first may follow a word: "Point a | b | c"."""
     ends = [text.rpartition(" ")[2].casefold() for text in heads]
@@ -169,10 +182,12 @@ def _run_of_letters(heads: Sequence[str]) -> frozenset[str]:
     return frozenset(text for text, end in zip(heads, ends, strict=True) if end in run)
 
 
-def _is_one_of(text: str, part: str) -> bool:
+def _is_one_of(text: str, part: str, title: str) -> bool:
     """Whether a head names the part of a title with a letter, and nothing measured of it."""
     lettered = _LETTERED.fullmatch(text)
-    return lettered is not None and meaning_of(lettered["name"]).part in part.split("_")
+    alone = meaning_of(lettered["name"]) if lettered else None
+    about = meaning_of(lettered["name"], (title,)) if lettered else None
+    return any(m is not None and m.part in {part, *part.split("_")} for m in (alone, about))
 
 
 def is_a_crankpin(table: Table, column: int, label: str) -> bool:

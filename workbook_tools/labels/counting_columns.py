@@ -34,9 +34,10 @@ def index_columns(
     found: dict[int, dict[int, Which]] = {}
     words: set[At] = set()
     for column in (c for c in columns if not _is_one_of_the_counted(table, c, columns)):
-        if pairs := _pairs_in(table, column):
-            found[column] = pairs
-            table.cells.indexes |= {(row, column) for row in pairs}
+        first_one = column == columns[0]
+        if told := _pairs_in(table, column) or (_counted_on(table, column) if first_one else {}):
+            found[column] = told
+            table.cells.indexes |= {(row, column) for row in told}
             continue
         cells = _without_note_below(table, in_column(table, column))
         numbered = [
@@ -172,6 +173,27 @@ def _pairs_in(table: BareTable, column: int) -> dict[int, Which]:
         return {}
     of = next((counted_part(t) for t in table.head.texts.get(column, ())), "")
     return {at[0]: Which(*pair, of=of) for at, pair in zip(told, pairs, strict=True)}
+
+
+def _counted_on(table: BareTable, column: int) -> dict[int, Which]:
+    """Which one each bare number of a column is of that counts on from a text: "Rod 1", 2, 3.
+
+    {} where any number does not, or none stands below a text.
+    """
+    of = next((c for t in table.head.texts.get(column, ()) if (c := counts(t)) is not None), "")
+    found: dict[int, Which] = {}
+    last, named = Which(of=of), False
+    for at in in_column(table, column):
+        number = table.cells.whole_number(at) if table.cells.kinds[at] in VALUES else None
+        if number is None:
+            told = which_of(table.cells.text(*at)) or NOTHING
+            last = told if told.number and told.of and not told.last else NOTHING
+            continue
+        if last is NOTHING or number != last.number + 1:
+            return {}
+        named = named or (last.number > 0 and at[0] - 1 not in found)
+        last = found[at[0]] = last._replace(number=number)
+    return found if named else {}
 
 
 def _counted_with_a_word(table: BareTable, column: int) -> dict[At, int]:

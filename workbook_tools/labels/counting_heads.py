@@ -28,6 +28,9 @@ _ROWS_COUNTED = 3
 _AROUND = [12, 3, 6, 9]
 # The first of them with its word: "12 o'clock | 3 | 6 | 9".
 _AT_NOON = Which(at=("12 o'clock",))
+# Ways across a bore or around a journal, in degrees.
+_ANGLE = re.compile(r"\d{1,3}\s?°")
+_TURNED = ((0, 90), (0, 45, 90), (0, 45, 90, 135), (0, 60, 120), (0, 120, 240), (0, 90, 180, 270))
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
 # Two that are measured together: "1/2".
@@ -40,9 +43,7 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
     columns = reached.block.rows[row]
     numbers = _without_far(c for c in columns if reached.cells.kinds[row, c] in VALUES)
     places = tuple([(row, c) for c in numbers])
-    begun = bool(numbers) and which_of(reached.cells.text(row, numbers[0] - 1)) == _AT_NOON
-    around = len(places) == len(_AROUND) - begun and numbers[0] > reached.block.left
-    if around and reached.cells.ask(_are_hours, places):
+    if _goes_on_around(reached, places):
         return numbers
     if _is_one_of_a_count(reached, row):
         return []
@@ -215,6 +216,12 @@ def count_column(reached: ReachedBlock, head: Head, row: int, column: int) -> No
         head.index[column] = head.index.get(column, NOTHING).beside(place)
         reached.cells.indexes.add((row, column))
         return
+    numbers = [c for c in counted_columns(reached, row) if reached.cells.is_number((row, c))]
+    if angles := reached.cells.ask(_angles, tuple([(row, c) for c in numbers])):
+        place = Which(at=(f"{angles[numbers.index(column)]}°",))
+        head.index[column] = head.index.get(column, NOTHING).beside(place)
+        reached.cells.indexes.add((row, column))
+        return
     if not count and (told := _NUMBERED.fullmatch(text)):
         part = Which(int(told["number"]), of=counted_part(told["part"]))
         head.index[column] = head.index.get(column, NOTHING).beside(part)
@@ -256,9 +263,34 @@ def _numbers_that_count(sheet: Sheet, cells: tuple[At, ...], of_cylinders: bool)
     return numbers if is_run(numbers) or (rising and picks_some(numbers)) else ()
 
 
-def _are_hours(sheet: Sheet, cells: tuple[At, ...]) -> bool:
-    """Whether numbers are the hours at which a part is measured around."""
-    return [whole_number(sheet, at) for at in cells] in (_AROUND, _AROUND[1:])
+def _goes_on_around(reached: ReachedBlock, places: tuple[At, ...]) -> bool:
+    """Whether cells behind others hold the ways around a part, or those after "12 o'clock"."""
+    if not places or places[0][1] <= reached.block.left:
+        return False
+    (row, first), *_ = places
+    begun = which_of(reached.cells.text(row, first - 1)) == _AT_NOON
+    ask = reached.cells.ask
+    return ask(_are_ways_around, places) or (begun and ask(_are_hours_after_noon, places))
+
+
+def _are_hours_after_noon(sheet: Sheet, cells: tuple[At, ...]) -> bool:
+    """Whether numbers are the hours at which a part is measured around, behind "12 o'clock"."""
+    return [whole_number(sheet, at) for at in cells] == _AROUND[1:]
+
+
+def _are_ways_around(sheet: Sheet, cells: tuple[At, ...]) -> bool:
+    """Whether numbers are the hours or the degrees at which a part is measured around."""
+    hours = [whole_number(sheet, at) for at in cells] == _AROUND
+    return hours or bool(_angles(sheet, cells))
+
+
+def _angles(sheet: Sheet, cells: tuple[At, ...]) -> tuple[int, ...]:
+    """The degrees at which a part is measured across or around, () for other numbers."""
+    values = [cell.value if (cell := sheet.cells.get(at)) else None for at in cells]
+    turned = [
+        int(v.rstrip(" °")) if isinstance(v, str) and _ANGLE.fullmatch(v) else v for v in values
+    ]
+    return next((angles for angles in _TURNED if turned == [*angles]), ())
 
 
 def name_all_alike(head: Head) -> None:

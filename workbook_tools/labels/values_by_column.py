@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from workbook_tools.labels.column_heads import (
+    SIDES,
     counts_journals,
     given_over,
     is_a_crankpin,
@@ -61,7 +62,7 @@ def value_by_column(table: Table, row: int, column: int) -> Spot | None:
     own = rings or own
     corner = [*dict.fromkeys((*corner_texts(table, column), *table.head.corner))]
     by_row = which_in_row(table, row, column)
-    which = told.beside(by_row)
+    which = _of_two_valves(table, row, told).beside(by_row)
     if by_row.stage in NO_SIZES:
         which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
     unit = told.unit or unit_of(table, row)
@@ -114,6 +115,14 @@ def _of_a_bolt(table: Table, row: int, column: int, told: Which) -> Which:
     if not bolt or not counted.number or counted.of not in BEARINGS:
         return told
     return told._replace(number=0, at=(*told.at, head.casefold()))
+
+
+def _of_two_valves(table: Table, row: int, told: Which) -> Which:
+    """What heads say, "In 2" over rows that count cylinders for the second valve of each."""
+    sided = told.number and told.side in SIDES and told.of in ("", "cylinder")
+    if not sided or which_in_row(table, row, table.first).of != "cylinder":
+        return told
+    return told._replace(number=0, at=(*told.at, str(told.number)))
 
 
 def _named_by_row(table: Table, row: int, about: Sequence[str]) -> str:
