@@ -144,7 +144,8 @@ class Reading(NamedTuple):
     or no bare number has the unit (thou, bar), so that limits beside it, bare too, stay in that;
     reason: why it is asked or refused; note: words beside the number and what was odd;
     evidence: what says so, the strongest first; uses: the calls' parameters that take it;
-    as_limited: whether the book gives limits beside its line in which most of it lies.
+    as_limited: whether the book gives limits beside its line in which most of it lies, or its
+    engine is as large.
     """
 
     place: Place

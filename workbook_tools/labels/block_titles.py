@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
+from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import Head
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.titles import (
@@ -134,7 +135,7 @@ def with_title(reached: ReachedBlock, row: int) -> ReachedBlock:
     letter = title_behind_letter(reached, row)
     first = reached.block.rows[row][1 if _is_behind_a_date(reached, row) else 0]
     text = letter or reached.cells.text(row, first)
-    of_units = is_of_units(text)
+    of_units = is_of_units(text) or is_unit(text.strip("[]()"))  # "[mm]" below heads.
     if of_units and (name := before_units(text)):
         text, of_units = name, False
     limited = without_limit_behind(text)

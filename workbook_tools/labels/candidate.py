@@ -33,7 +33,8 @@ class Candidate(NamedTuple):
     rather than worked out by a formula; note: what has to be told
     with it; inline: whether it is one of several things that the cell says; because:
     what its line was weighed by, in words; last: of a pair that shares a part its second;
-    as_limited: whether the book gives limits beside its line in which most of it lies.
+    as_limited: whether the book gives limits beside its line in which most of it lies, or its
+    engine is as large.
     """
 
     name: str

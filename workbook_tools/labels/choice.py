@@ -35,7 +35,7 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.measurands import find
+from workbook_tools.measurands import Measurand, find
 from workbook_tools.quantities import COUNT, LENGTH, SYSTEMS, System
 
 _CROWNS = {"crown_volume", "dish_volume", "dome_volume", "pocket_volume"}
@@ -203,19 +203,26 @@ def _add_relations(
         )
     for number in _within_limits_beside(lines):
         lines[number].as_limited = True
-        _add_as_limited(sums[number].values())
+        _take_as_usual(sums[number].values(), "within the book's own limits:")
+    for number, name in _of_a_large_engine(lines, sums, system):
+        lines[number].as_limited = True
+        _take_as_usual([sums[number][name]], "the engine is larger than usual:")
     for number, name, weight, why in by_neighbors(lines):
         sums[number][name].add(weight, why)
     _less_out_of_order(sums, lines, system)
     _add_to_ports(sums, lines)
 
 
-def _add_as_limited(sums: Iterable[_Sum]) -> None:
-    """What the book's own limits allow is no doubtful size."""
+def _take_as_usual(sums: Iterable[_Sum], why: str) -> None:
+    """Take doubtful sizes for usual ones, as what the book's own limits allow."""
     more = weights().sizes.fit - weights().sizes.doubtful
     for own in sums:
-        if any(reason.weight == weights().sizes.doubtful for reason in own.because):
-            own.add(more, "within the book's own limits:")
+        if _is_doubtful(own):
+            own.add(more, why)
+
+
+def _is_doubtful(own: _Sum) -> bool:
+    return any(reason.weight == weights().sizes.doubtful for reason in own.because)
 
 
 def _add_to_ports(sums: Sequence[dict[str, _Sum]], lines: Sequence[Line]) -> None:
@@ -247,6 +254,40 @@ def _within_limits_beside(lines: Sequence[Line]) -> Iterator[int]:
         within = sum(least <= size <= most for size in line.sizes)
         if 0 < least < most < _WIDEST_LIMITS * least and within * 2 > len(line.sizes):
             yield number
+
+
+# Of so many kinds of parts formulas prove sizes larger than usual, and no single one is a slip.
+_FEWEST_LARGE = 2
+
+
+def _of_a_large_engine(
+    lines: Sequence[Line], sums: Sequence[Mapping[str, _Sum]], system: System | None
+) -> list[tuple[int, str]]:
+    """The lines and meanings whose sizes are larger than usual, as those of a ship's engine are.
+
+    Formulas of the book prove some of them: its liners and its crankpins are as large as they say.
+    """
+    large = [
+        (number, option)
+        for number, line in enumerate(lines)
+        for option in line.options
+        if option.term.kind is LENGTH and option.term.noun not in _WORKED_OUT
+        if _is_doubtful(sums[number][option.term.id])
+        if _is_larger(option.term, line, system)
+    ]
+    proven = {
+        option.term.of
+        for number, option in large
+        if any(reason.proves for reason in sums[number][option.term.id].because)
+    }
+    return [(n, o.term.id) for n, o in large] if len(proven) >= _FEWEST_LARGE else []
+
+
+def _is_larger(term: Measurand, line: Line, system: System | None) -> bool:
+    """Whether all sizes of a line are larger than usual for a meaning, and possible."""
+    told = [si_of(term, n, line.unit, line.system or system) for n in line.sizes]
+    sizes = [size for size in told if size is not None]
+    return bool(sizes) and all(term.usual[1] < s <= term.possible[1] for s in sizes)
 
 
 def _less_out_of_order(

@@ -139,7 +139,7 @@ def _around(side: re.Match[str]) -> tuple[str, str]:
 
 
 # In French what was before the work has the word for the front: "avant" over "rectifié -0,25".
-_WORKED = re.compile(r"(?:rectifié|réalésé|usiné|surfacé|honé)e?s?\b", re.IGNORECASE)
+_WORKED = re.compile(r"(?:rectifié|meulé|réalésé|usiné|surfacé|honé)e?s?\b", re.IGNORECASE)
 
 
 def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:

@@ -77,9 +77,9 @@ class Line:
     of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
     first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
     what its numbers as they stand are amounts over, None where they are sizes; by_size: whether
-    only its sizes say its unit; as_limited: whether they lie within limits that the book gives;
-    also: what its numbers are besides, as those of both sides; side: the valves that a title over
-    it names.
+    only its sizes say its unit; as_limited: whether the book itself allows them, by limits that it
+    gives or an engine as large; also: what its numbers are besides, as those of both sides; side:
+    the valves that a title over it names.
     """
 
     key: tuple[object, ...]

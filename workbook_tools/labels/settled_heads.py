@@ -55,6 +55,8 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _settle_over_cylinders(head)
     _carry_letters(head)
     _settle_by_others(head)
+    _settle_old_places(head)
+    _end_ranges(head)
     _name_sum(head)
     _leave_out_both_sides(head)
     _name_banks(head)
@@ -220,6 +222,27 @@ def _settle_by_others(head: Head) -> None:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
             head.texts[column] = [limit if t == text else t for t in head.texts[column]]
+
+
+def _settle_old_places(head: Head) -> None:
+    """Say of an old place beside finished sizes when it was measured: "Alt oben | Fertigmaß"."""
+    said = [text for texts in head.texts.values() for text in texts]
+    new = any(stage_of(meaning_of(t)) in WORKED or _words_in(t) & words_of("new") for t in said)
+    for column, texts in head.texts.items() if new else ():
+        for text in texts:
+            place = " ".join(w for w in text.split() if not _words_in(w) & words_of("old"))
+            where = which_of(place) if place and place != text else None
+            if where is not None and where.at and not where.stage:
+                head.texts[column] = [*(place if t == text else t for t in texts), _AS_FOUND]
+
+
+def _end_ranges(head: Head) -> None:
+    """Say of the head behind the lower end of a range that it is the upper: "Soll von | bis"."""
+    for column, texts in head.texts.items():
+        before = which_of(_first_said(head.texts.get(column - 1, ())))
+        ends = texts[0].casefold().strip(" .:") in words_of("up_to") if texts else False
+        if ends and before is not None and before.stage == "limit_low":
+            texts[0] = "max"
 
 
 def _says_when_alone(text: str) -> bool:
