@@ -23,8 +23,10 @@ _UNITS_IN_TITLES = (
     "inch", "inches", "hundertstel", "tausendstel", "centièmes", "centésimas", "centesimi",
     "milésimas",
 )  # fmt: skip
-_PARTS_OF_AN_INCH = ("thou", "thousandths", "tenths")
-_INCH = 0.0254
+# The whole unit, in meters, of a small one over several lines of which some are in the whole.
+_WHOLE_OF = dict.fromkeys(("thou", "thous", "thousandths", "tenths"), 0.0254) | dict.fromkeys(
+    ("hundertstel", "tausendstel", "centièmes", "centésimas", "centesimi", "milésimas"), 0.001
+)
 # "Rods, in" and "Rods - in" end with a unit, "check in" with a word.
 _IN_AT_THE_END = re.compile(r"\w(?:,|\s[-–—]|:)\s*in\.?$", re.IGNORECASE)
 # What says that a unit holds for some numbers only.
@@ -46,7 +48,7 @@ def _unit_of_all(
 ) -> str:
     """The unit of a line that has none of its own: one in both systems, else a heading's.
 
-    None that makes sizes impossible which are usual in inches: "Piston to wall, thou" over bores.
+    None that makes sizes odd which are usual in its whole: "Piston to wall, thou" over bores.
     """
     bare = options[0].term.bare_units if options else ("", "%")
     if bare[0] and bare[0] == bare[1] and bare[0] != "%":
@@ -62,16 +64,15 @@ def _unit_of_all(
 
 
 def _is_of_others(unit: str, options: Sequence[Option], numbers: Sequence[float]) -> bool:
-    """Whether a small unit over a line makes no size of it possible, and inches all usual."""
-    if unit.casefold() not in _PARTS_OF_AN_INCH or not numbers:
+    """Whether no size of a line is usual in the small unit over it, and all are in its whole."""
+    whole = _WHOLE_OF.get(unit.casefold())
+    if whole is None or not numbers:
         return False
     most = max(o.weight for o in options)
     terms = [o.term for o in options if o.weight == most and o.term.kind is LENGTH]
     factors = [si_factor(term, unit, None) or 0.0 for term in terms]
-    possible = any(
-        t.is_possible(n * f) for t, f in zip(terms, factors, strict=True) for n in numbers
-    )
-    return not possible and any(all(t.is_usual(n * _INCH) for n in numbers) for t in terms)
+    usual = any(t.is_usual(n * f) for t, f in zip(terms, factors, strict=True) for n in numbers)
+    return not usual and any(all(t.is_usual(n * whole) for n in numbers) for t in terms)
 
 
 def _measures_in(term: Measurand, unit: str) -> bool:
