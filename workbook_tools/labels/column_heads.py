@@ -274,11 +274,29 @@ def without_most(table: Table, row: int, column: int, text: str) -> str:
     return bare if several else text
 
 
+def head_of_a_bank(table: Table, text: str) -> Which | None:
+    """The bank whose head a text names, below a title of what heads have: chambers, valves.
+
+    "Left head" below "Chambers cc'd" is not measured itself.
+    """
+    words = text.split()
+    title = meaning_of(next(iter(table.titles), ""))
+    surely = bool(title.candidates) and title.candidates[0].cost <= _SEVERAL
+    if len(words) != _SEVERAL or title.part in ("", "head") or not surely:
+        return None
+    for side, name in (words, words[::-1]):
+        told = which_of(side)
+        if told is not None and told.bank and meaning_of(name).part == "head":
+            return Which(bank=told.bank)
+    return None
+
+
 def told_over(table: Table, column: int, texts: Sequence[str]) -> Which:
     """What the heads of a column say of which one it is, when, and in what unit."""
     told = NOTHING
     for text in texts:
         said = Which(stage="final") if is_finish(table, text, column) else which_of(text)
+        said = said or head_of_a_bank(table, text)
         if said is not None:
             told = told.beside(said)
     settled = table.head.index.get(column)

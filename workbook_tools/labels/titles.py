@@ -69,7 +69,13 @@ def names_one_thing(text: str) -> bool:
     """Whether a long text says clearly what is measured, and names no other part behind it."""
     title = first_clause(text)
     behind = re.split(r", | [-–—] ", text.partition(title)[2])
-    others = any(m.candidates or m.part for m in map(meaning_of, filter(None, behind)))
+    own = meaning_of(title)
+    first = own.candidates[0].measurand if own.candidates else ""
+    others = any(
+        (m.candidates and m.candidates[0].measurand != first)
+        or (m.part and not m.candidates and m.part != own.part)
+        for m in map(meaning_of, filter(None, behind))
+    )
     return _names_surely(title) and not others
 
 

@@ -9,6 +9,7 @@ from workbook_tools.labels.column_heads import (
     SIDES,
     counts_journals,
     given_over,
+    head_of_a_bank,
     is_a_crankpin,
     is_finish,
     labeled_before,
@@ -60,7 +61,8 @@ def value_by_column(table: Table, row: int, column: int) -> Spot | None:
     told = _of_a_bolt(table, row, column, _across(table, row, told))
     told = of_a_ring(told, texts, own)
     own = rings or own
-    corner = [*dict.fromkeys((*corner_texts(table, column), *table.head.corner))]
+    over = dict.fromkeys((*corner_texts(table, column), *table.head.corner))
+    corner = [t for t in over if head_of_a_bank(table, t) is None]
     by_row = which_in_row(table, row, column)
     which = _of_two_valves(table, row, told).beside(by_row)
     if by_row.stage in NO_SIZES:
@@ -137,6 +139,8 @@ def _says_what(table: Table, text: str) -> bool:
     said = which_of(text)
     axial = said is not None and said.at == ("parallel",) and bool(meaning_of(text).candidates)
     oil = said is not None and said.side.casefold() in _OF_BEARINGS
+    if said is None and head_of_a_bank(table, text) is not None:
+        return False
     return said is None or ((oil or axial) and _is_of_bearings(table))
 
 
