@@ -337,7 +337,9 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     sides = (which.side,) if which.side else ()
     near = tuple(headings[:-1])
     alone = meaning_of(label, sides).candidates
-    clear = {c.measurand for c in alone} if alone and alone[0].cost <= words.clear else set()
+    # What a part alone stands for is no clearer than what a heading says of it.
+    most = words.clear - bool(meaning_of(label).part)
+    clear = {c.measurand for c in alone} if alone and alone[0].cost <= most else set()
     certain = bool(clear) and alone[0].cost == 0 and all(c.cost > words.clear for c in alone[1:])
     brought = {n for h in headings if clear and (n := _noun(h))}
     found: dict[str, tuple[int, int]] = {}
