@@ -246,7 +246,9 @@ def counts_below(reached: ReachedBlock, row: int) -> bool:
     told = [which_of(reached.cells.text(*first)) for first in firsts]
     banks = {w.bank for w in told if w and not w.number} >= {"L", "R"}
     counted = bool(reached.cells.ask(_numbers_that_count, tuple(firsts), False))
-    named = [w.number if w else None for w in told]  # "M1", "M2"
+    # "M1", "M2"; "I", "II"
+    texts = [reached.cells.text(*first) for first in firsts]
+    named = [roman(text) or (w.number if w else None) for w, text in zip(told, texts, strict=True)]
     return len(firsts) > 1 and (banks or counted or (all(named) and is_run(named)))
 
 

@@ -17,6 +17,8 @@ from workbook_tools.labels.which_told import which_of, without_stage
 from workbook_tools.measurands.words import Meaning
 
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
+_TAKEN = ("found", "final")
+_CLAUSES = re.compile(r",\s+|\s[-–—]\s")
 # What work brings sizes to.
 WORKED = ("machined", "final")
 # So many numbered parts with as many sizes have no limit of their own each.
@@ -149,7 +151,19 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
         named = len(meaning.unknown) > 1 or bool(meaning.unknown and meaning.taken_for)
         if stage in _STAGES_OF_BLOCKS and not (wanted or several or named):
             return stage
+        if named and stage in _TAKEN and not of_sheet and stage == _stage_of_clause(heading):
+            return stage
     return weak
+
+
+@lru_cache(maxsize=2048)
+def _stage_of_clause(heading: str) -> Stage:
+    """The stage that a clause of a heading says and nothing else: "Barn find, as it came"."""
+    for clause in _CLAUSES.split(heading)[1:]:
+        said = which_of(clause)
+        if said is not None and said.stage in _TAKEN and not said.tells:
+            return said.stage
+    return ""
 
 
 def _says_no_more_than_measured(label: str) -> bool:

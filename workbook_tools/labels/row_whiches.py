@@ -58,8 +58,10 @@ def _settled_rows(table: Table, column: int) -> Mapping[int, Which]:
 
 
 def _rods(table: Table, rows: Mapping[int, Which]) -> Mapping[int, Which]:
-    """Which one rows are of, R1 and R2 below "Rods" no cylinders of a right bank."""
-    over = (t for c in table.names for t in table.head.texts.get(c, ()))
+    """Which one rows are of, R1 below "Rods" no cylinder of a bank, P1 below "Piston" no pin."""
+    over = [t for c in table.names for t in table.head.texts.get(c, ())]
+    if any(meaning_of(text).part == "piston" for text in over):
+        return {row: w._replace(of="") if w.of == "rod" else w for row, w in rows.items()}
     banks = {w.bank for w in rows.values() if w.number}
     if banks != {"R"} or not any(counted_part(text) == "rod" for text in over):
         return rows

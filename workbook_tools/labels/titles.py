@@ -190,7 +190,26 @@ def _names_surely(text: str) -> bool:
 _STANDARD = re.compile(r"(?<=\w)[\s,;(–—-]+(?:std\.?|standard)(?=$|[,;)])\)?", re.IGNORECASE)
 
 
+# How strong an engine is, which no row of its sizes measures: "Stationary engine 6 hp, worn".
+_POWER = re.compile(r"\s\d+(?:[.,]\d+)?\s?(?:ps|b?hp|ch|cv|kw)\b", re.IGNORECASE)
+_PARTS_OF_A_TITLE = re.compile(r",\s+|\s[-–—]\s")
+
+
 def first_clause(title: str) -> str:
+    """The clause of a title that says what is measured, with the one that says when.
+
+    "Barn find, flathead four, as it came" is as found.
+    """
+    title = _POWER.sub("", title) or title
+    clause = _clause_of(title)
+    if clause == title or stage_of(meaning_of(clause)):
+        return clause
+    others = (one for one in _PARTS_OF_A_TITLE.split(title) if one not in clause)
+    when = next((one for one in others if _says_when(one)), "")
+    return f"{clause}, {when}" if when else clause
+
+
+def _clause_of(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what.
 
     Where that names an engine or a part alone, what the next clause measures: "Head, six cylinder

@@ -74,10 +74,13 @@ _JOINTS = " -–—:,/"
 _ENDS = {"front", "rear"}
 
 
+_PRICE = re.compile(r"[$€£]\s?\d|\d\s?[$€£]")
+
+
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
-    if text.casefold().strip(" .:") in words_of("rings_in_short"):
+    if text.casefold().strip(" .:") in words_of("rings_in_short") or _PRICE.search(text):
         return None  # "2nd rg" is a ring's gap, and nothing on the left bank.
     if number := number_named_too(text):
         return Which(number)
@@ -105,7 +108,12 @@ def so_many(text: str) -> str:
     return names if names and (measured or counts(names) is not None) else ""
 
 
+# How much was taken off between before and after: "After .020 cut".
+_SO_MUCH = re.compile(r"(?<=after|efore) [.,]?\d[\d.,]*\"? ?(?:thou|mm|in)?(?= [^\W\d_]{3})", re.I)
+
+
 def _which_of(text: str) -> Which | None:
+    text = _SO_MUCH.sub("", text)
     if several := so_many(text):
         return _which_of(several)
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
