@@ -60,7 +60,7 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
             return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
         beside_others = bool(named) and _others_stand_over(reached, row, numbers)
         if beside_others or _goes_on_below_a_place(reached, row, numbers):
-            # "Twist | 1 | 2" below "Bank | L | R" does not either, nor "bottom | 2 | 3" below "top".
+            # "Twist | 1 | 2" below "Bank | L | R" does not, nor "bottom | 2 | 3" below "top".
             return []
         if len(named) <= 1 or (
             counts_on and (not measured or _stands_over_sizes(reached, row, numbers))
