@@ -66,6 +66,20 @@ def _as_dome(label: str, unit: str) -> str:
     return f"piston dome ({in_unit})" if stands else label
 
 
+_FROM_DEAD_CENTER = re.compile(
+    r"\s(?:[ab]?[tb]dc|[vn]?\.?[ou]t|[adp]?pm[hbsi])[\s.)]*$", re.IGNORECASE
+)
+
+
+def _as_opening(label: str) -> str:
+    """A port's angle from a dead center as where it opens: "Transfers ATDC" is no duration."""
+    first = (
+        next(iter(meaning_of(label).candidates), None) if _FROM_DEAD_CENTER.search(label) else None
+    )
+    term = find(first.measurand) if first is not None else None
+    return f"{label} opening" if term is not None and term.property == "port_duration" else label
+
+
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 
 # A participle says how something was made and not what it is: "bush reamed", "Auge gerieben".
@@ -100,7 +114,7 @@ def options_of(
         return (), False  # A share of something, which no size is; or what no measurand is.
     label = without_bases(label).strip() or label
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
-    label = _DECK if _says_where_pistons_stand(label) else _as_dome(label, unit)
+    label = _DECK if _says_where_pistons_stand(label) else _as_opening(_as_dome(label, unit))
     label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
