@@ -144,7 +144,26 @@ def options_of(
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
     options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
+    if _tightens().search(label.casefold()):
+        options = _of_bolts(options, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _of_bolts(options: Sequence[Option], told: str) -> list[Option]:
+    """What a torque may be that bolts are turned to: beside mains or rods it is theirs."""
+    words = weights().words
+    clear = words.said - words.clear * words.a_step
+    return [
+        o._replace(weight=max(o.weight, clear)) if o.term.id == f"{told}_bolt_torque" else o
+        for o in options
+        if o.term.id != "engine_torque"
+    ]
+
+
+@cache
+def _tightens() -> re.Pattern[str]:
+    """What says that a torque is that of bolts, and none that an engine gives."""
+    return re.compile(rf"\b{either_of('tightening')}")
 
 
 def _is_noted(label: str) -> bool:

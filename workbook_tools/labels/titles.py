@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from workbook_tools.labels.added_sizes import size_added_to
-from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.property_units import says_units
@@ -192,6 +193,14 @@ def _names_surely(text: str) -> bool:
 _STANDARD = re.compile(r"(?<=\w)[\s,;(–—-]+(?:std\.?|standard)(?=$|[,;)])\)?", re.IGNORECASE)
 
 
+@cache
+def _before_and_after() -> re.Pattern[str]:
+    """When sizes were taken of which the heads say each: "Heights before / after shimming"."""
+    pairs = (pair.split("/") for pair in words_of("before_after"))
+    both = "|".join(rf"{re.escape(a)}\s?[/&+]\s?{re.escape(b)}" for a, b in pairs)
+    return re.compile(rf"[\s,(–-]+(?:{both})\b[^,]*", re.IGNORECASE)
+
+
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what.
 
@@ -202,6 +211,7 @@ def first_clause(title: str) -> str:
         # 'BORES 4.155 + (tenths)   .5" down'
         title = added.name or " ".join(title[: added.end].split())
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
+    title = _before_and_after().sub("", title) or title
     title = _STANDARD.sub("", title) or title
     remark = _REMARK_BEHIND.search(title)
     if remark and not unit_in(title) and not _says_when(remark[0]):
