@@ -119,6 +119,7 @@ def options_of(
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     label, headings, which = _of_what_its_title_measures(label, headings, which)
+    label = _of_a_titled_gap(label, headings)
     headings = (*headings[:-1], *map(_without_unheard, headings[-1:]))
     told = bearing_told(label, headings, which)
     if _is_below_a_camshaft(headings):
@@ -144,13 +145,14 @@ def options_of(
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
     options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
-    if _tightens().search(label.casefold()):
-        options = _of_bolts(options, told)
+    options = _of_bolts(options, label, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
 
 
-def _of_bolts(options: Sequence[Option], told: str) -> list[Option]:
+def _of_bolts(options: list[Option], label: str, told: str) -> list[Option]:
     """What a torque may be that bolts are turned to: beside mains or rods it is theirs."""
+    if not _tightens().search(label.casefold()):
+        return options
     words = weights().words
     clear = words.said - words.clear * words.a_step
     return [
@@ -216,6 +218,26 @@ def _of_what_its_title_measures(
     term = find(meaning.candidates[0].measurand)
     side = said.side if term is not None and term.which else ""
     return headings[0], headings[1:], which._replace(side=which.side or side if side else "")
+
+
+def _of_a_titled_gap(label: str, headings: tuple[str, ...]) -> str:
+    """The title in place of a bare gap below one that surely measures another than of rings.
+
+    "Spalt gesamt" below "Spaltmaß OT".
+    """
+    own = meaning_of(label)
+    bare = not own.part and bool(own.candidates) and own.candidates[0].cost > _NAMES_IT
+    if not bare or noun_named(label) != "gap":
+        return label
+    may = {c.measurand for c in own.candidates}
+    for title in headings[:-1]:
+        over = meaning_of(title)
+        if (
+            any(c.cost == 0 and c.measurand in may for c in over.candidates[:1])
+            and not over.unknown
+        ):
+            return title
+    return label
 
 
 def _is_only_which(label: str) -> bool:

@@ -22,6 +22,7 @@ from workbook_tools.labels.which import TAKEN, Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.words import Meaning
 
 _SEVERAL = 2
 # How high on a bore; what only counts cylinders; and the parts that have bores alone.
@@ -141,9 +142,16 @@ def _is_ground_down(table: Table) -> bool:
 def _is_counted_by_title(table: Table, text: str) -> bool:
     """Whether the nearest title surely names what is measured of what a text counts."""
     of = counts(text)
-    told = (c for title in table.titles[:1] for c in meaning_of(title).candidates[:1])
-    terms = (find(c.measurand) for c in told if c.cost == 0)
+    told = [meaning_of(title) for title in table.titles[:1]]
+    # "Main bores" may mean one thing only.
+    sure = (m.candidates[0] for m in told if m.candidates if len(m.candidates) == 1 or _is_sure(m))
+    terms = (find(c.measurand) for c in sure)
     return of in CRANK_PARTS and any(term is not None and term.of == of for term in terms)
+
+
+def _is_sure(meaning: Meaning) -> bool:
+    """Whether words leave nothing to be assumed."""
+    return meaning.candidates[0].cost == 0
 
 
 @told_once
