@@ -58,8 +58,10 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
             return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
         if measured and not whole and _sizes_stand_over(reached, row, numbers):
             return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
-        if named and _others_stand_over(reached, row, numbers):
-            return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
+        beside_others = bool(named) and _others_stand_over(reached, row, numbers)
+        if beside_others or _goes_on_below_a_place(reached, row, numbers):
+            # "Twist | 1 | 2" below "Bank | L | R" does not, nor "bottom | 2 | 3" below "top".
+            return []
         if len(named) <= 1 or (
             counts_on and (not measured or _stands_over_sizes(reached, row, numbers))
         ):
@@ -106,6 +108,14 @@ def _numbers_of_row(reached: ReachedBlock, row: int, columns: Sequence[int]) -> 
 def _sizes_stand_over(reached: ReachedBlock, row: int, columns: Sequence[int]) -> bool:
     """Whether the row above holds values in the columns of one that may count."""
     return all(reached.cells.is_value((row - 1, c)) for c in columns)
+
+
+def _goes_on_below_a_place(reached: ReachedBlock, row: int, columns: Sequence[int]) -> bool:
+    """Whether a row and the one above it name places on each part, with values in some columns."""
+    first = columns[0] - 1
+    told = [which_of(reached.cells.text(r, first)) or NOTHING for r in (row - 1, row)]
+    places = all(w.at and not w.number for w in told)
+    return places and _sizes_stand_over(reached, row, columns)
 
 
 def _others_stand_over(reached: ReachedBlock, row: int, columns: Sequence[int]) -> bool:

@@ -31,15 +31,18 @@ _A_SENTENCE = 3
 def measured_before(found: Sequence[Spot]) -> Sequence[Spot]:
     """Spots, those as found whose label adds "measured" to that of what came after the work.
 
-    "Tourillon relevé" above "Tourillon", where either may stand below a title that says ground.
+    "Tourillon relevé" above "Tourillon", where either may stand below a title that says ground;
+    "EV ist" beside "EV eingestellt".
     """
     told: dict[str, set[tuple[str, ...]]] = defaultdict(set)
+    written = {}
     for spot in found:
         told[plain(spot.label)].add(spot.headings)
+        written[plain(spot.label)] = spot.label  # "EV eingest.", whose point says that it is short.
     for label, headings in list(told.items()):
-        if _stage_at_end(label) in WORKED and _without_measured(label) == label:
+        if _stage_at_end(written[label]) in WORKED and _without_measured(label) == label:
             # "Tourillon rectifié" is of the same too.
-            told[plain(without_stage(label))] |= headings
+            told[plain(without_stage(written[label]))] |= headings
     before = {
         label: bare
         for label in told
@@ -66,8 +69,8 @@ def _stage_at_end(label: str) -> str:
 
 @lru_cache(maxsize=4096)
 def _without_measured(label: str) -> str:
-    words = label.split()
-    return " ".join(word for word in words if word.strip(".,:()") not in words_of("measured"))
+    words, before = label.split(), words_of("measured") | words_of("as_it_is")
+    return " ".join(word for word in words if word.strip(".,:()") not in before)
 
 
 def stage_of_line(

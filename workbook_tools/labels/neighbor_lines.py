@@ -184,6 +184,8 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         (_machined_beside, of.behind),
         (_among_weights, of.behind),
         (_around_journals, of.alike),
+        (_as_on_the_other_side, of.behind),
+        (_bores_of_pistons, of.behind),
     ):
         for number, name, why in told(lines):
             yield number, name, weight, why
@@ -371,6 +373,63 @@ def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
             if meant and _same_table(other, line):
                 for term in meant:
                     yield number, term.id, f"{other.label!r} beside it is {first.name}:"
+
+
+def _as_on_the_other_side(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where the same words of the other valves are too large for the first.
+
+    "Lift in | 10.2", which no lobe has, over "Lift ex | 9.8".
+    """
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        for other in _beside_of_a_word(line, by_cell) if line.options else ():
+            fit = _first_that_fits(other)
+            if fit is None or fit is other.options[0] or not fit.term.which:
+                continue
+            for option in line.options:
+                term = option.term
+                same = (term.property, term.noun) == (fit.term.property, fit.term.noun)
+                if same and term.which and term.which != fit.term.which:
+                    yield number, term.id, f"{other.label!r} beside it is {fit.term.name}:"
+
+
+# How much larger a bore is than its piston, as a share of it: a clearance, and no step.
+_MOST_CLEAR = 0.004
+
+
+def _bores_of_pistons(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where a bare cylinder beside a piston is as much larger as it runs."""
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        bore = next((o for o in line.options[1:] if o.term.id == "bore"), None)
+        for other in _next_to(line, by_cell) if bore is not None else ():
+            piston = other.options[0].term.id == "piston_diameter" and other.stage == line.stage
+            mine, theirs = line.sizes, other.sizes
+            if (
+                piston
+                and len(mine) == len(theirs)
+                and all(0 < a - b <= _MOST_CLEAR * a for a, b in zip(mine, theirs, strict=True))
+            ):
+                yield number, "bore", f"{other.label!r} beside it is its piston:"
+
+
+def _next_to(line: Line, by_cell: Mapping[InBook, Line]) -> list[Line]:
+    """The lines in the next rows and columns of a line's."""
+    near = [_standing(line, by_cell, step) for step in (-1, 1)]
+    if len(line.cells) == 1:
+        ((sheet, row, column),) = line.cells
+        near += [by_cell.get((sheet, row + step, column)) for step in (-1, 1)]
+    return [other for other in near if other is not None]
+
+
+def _beside_of_a_word(line: Line, by_cell: Mapping[InBook, Line]) -> Iterator[Line]:
+    """The lines next to a line whose labels differ from its own by one word."""
+    words = line.label.split()
+    for other in _next_to(line, by_cell):
+        theirs = other.label.split() if other.stage == line.stage else []
+        alike = len(words) == len(theirs) > 1
+        if alike and sum(a != b for a, b in zip(words, theirs, strict=True)) == 1:
+            yield other
 
 
 # Words for a clearance that may be any.

@@ -66,6 +66,20 @@ def _as_dome(label: str, unit: str) -> str:
     return f"piston dome ({in_unit})" if stands else label
 
 
+_FROM_DEAD_CENTER = re.compile(
+    r"\s(?:[ab]?[tb]dc|[vn]?\.?[ou]t|[adp]?pm[hbsi])[\s.)]*$", re.IGNORECASE
+)
+
+
+def _as_opening(label: str) -> str:
+    """A port's angle from a dead center as where it opens: "Transfers ATDC" is no duration."""
+    first = (
+        next(iter(meaning_of(label).candidates), None) if _FROM_DEAD_CENTER.search(label) else None
+    )
+    term = find(first.measurand) if first is not None else None
+    return f"{label} opening" if term is not None and term.property == "port_duration" else label
+
+
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 
 # A participle says how something was made and not what it is: "bush reamed", "Auge gerieben".
@@ -100,11 +114,12 @@ def options_of(
         return (), False  # A share of something, which no size is; or what no measurand is.
     label = without_bases(label).strip() or label
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
-    label = _DECK if _says_where_pistons_stand(label) else _as_dome(label, unit)
+    label = _DECK if _says_where_pistons_stand(label) else _as_opening(_as_dome(label, unit))
     label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     label, headings, which = _of_what_its_title_measures(label, headings, which)
+    label = _of_a_titled_gap(label, headings)
     headings = (*headings[:-1], *map(_without_unheard, headings[-1:]))
     told = bearing_told(label, headings, which)
     if _is_below_a_camshaft(headings):
@@ -130,7 +145,27 @@ def options_of(
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
     options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
+    options = _of_bolts(options, label, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _of_bolts(options: list[Option], label: str, told: str) -> list[Option]:
+    """What a torque may be that bolts are turned to: beside mains or rods it is theirs."""
+    if not _tightens().search(label.casefold()):
+        return options
+    words = weights().words
+    clear = words.said - words.clear * words.a_step
+    return [
+        o._replace(weight=max(o.weight, clear)) if o.term.id == f"{told}_bolt_torque" else o
+        for o in options
+        if o.term.id != "engine_torque"
+    ]
+
+
+@cache
+def _tightens() -> re.Pattern[str]:
+    """What says that a torque is that of bolts, and none that an engine gives."""
+    return re.compile(rf"\b{either_of('tightening')}")
 
 
 def _is_noted(label: str) -> bool:
@@ -183,6 +218,26 @@ def _of_what_its_title_measures(
     term = find(meaning.candidates[0].measurand)
     side = said.side if term is not None and term.which else ""
     return headings[0], headings[1:], which._replace(side=which.side or side if side else "")
+
+
+def _of_a_titled_gap(label: str, headings: tuple[str, ...]) -> str:
+    """The title in place of a bare gap below one that surely measures another than of rings.
+
+    "Spalt gesamt" below "Spaltmaß OT".
+    """
+    own = meaning_of(label)
+    bare = not own.part and bool(own.candidates) and own.candidates[0].cost > _NAMES_IT
+    if not bare or noun_named(label) != "gap":
+        return label
+    may = {c.measurand for c in own.candidates}
+    for title in headings[:-1]:
+        over = meaning_of(title)
+        if (
+            any(c.cost == 0 and c.measurand in may for c in over.candidates[:1])
+            and not over.unknown
+        ):
+            return title
+    return label
 
 
 def _is_only_which(label: str) -> bool:

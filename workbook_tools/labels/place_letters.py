@@ -64,6 +64,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _ends_around_numbers,
             _ends_behind_numbers,
             _near_and_off,
+            _along_and_across,
             _port_and_starboard,
             _around_a_wall,
             _corners_in_line,
@@ -139,6 +140,18 @@ def _near_and_off(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         near = {at for at, text in line.items() if text[0] in "Nn"}
         if near and near != {*line}:
             yield from ((at, "left" if at in near else "right") for at in line)
+
+
+# Two ways across a bore, where a length and a drive stand elsewhere.
+_ALONG_OR_ACROSS = re.compile(r"long(?:it)?\.?|längs|trans(?:v|vers)?\.?|quer", re.IGNORECASE)
+
+
+def _along_and_across(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """ "Long." beside or below "Transv.": in line with the crank and square to it."""
+    for line in _lines(texts, _ALONG_OR_ACROSS):
+        along = {at for at, text in line.items() if text[0] in "Ll"}
+        if along and along != {*line}:
+            yield from ((at, "longitudinal" if at in along else "transversal") for at in line)
 
 
 _PORT_OR_STARBOARD = re.compile(r"port|stbd\.?|starboard|stb\.?", re.IGNORECASE)

@@ -154,6 +154,8 @@ def has_own_label(table: Table, row: int) -> bool:
     if not texts or which_of(texts[0][0]) is not None:
         return False
     meaning = meaning_of(texts[0][0])
+    if not meaning.candidates and meaning.part and len(values) == 1 and table.index:
+        return True  # A remark on a part among counted rows: "Protrusion in mm, gasket pressed".
     if not meaning.candidates or meaning.candidates[0].cost > 2:
         return False
     return len(values) == 1 or _fits_its_label_alone(table, row, meaning.candidates[0])

@@ -199,6 +199,10 @@ def _settle_by_others(head: Head) -> None:
     weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
     if any(stages[c] in WORKED for c in stages.keys() - weak):
         _come_before(head, weak)
+    # "Ist | eingestellt"
+    as_it_is = {c for c, text in own.items() if _words_in(text) <= words_of("as_it_is")}
+    later = [c for c, stage in stages.items() if stage == "final" and c not in weak | as_it_is]
+    _come_before(head, (c for c in as_it_is if c < max(later, default=0)))
     new = [c for c, text in own.items() if _words_in(text) & words_of("new")]
     old = [c for c, text in own.items() if _words_in(text) & words_of("old")]
     if new:

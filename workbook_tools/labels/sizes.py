@@ -301,7 +301,9 @@ def _fitting(line: Line) -> Sequence[System]:
     best = _meant(line)
     if best is None or line.unit or line.stage in NO_SIZES or _are_of_several_things(line.sizes):
         return ()
-    return [s for s in SYSTEMS if _fit(best, line, s) > weights().sizes.mostly]
+    # Words that may as well mean another length decide nothing by the sizes of the first.
+    meant = [o for o in line.options if o.weight == best.weight and o.term.kind is LENGTH]
+    return [s for s in SYSTEMS if any(_fit(o, line, s) > weights().sizes.mostly for o in meant)]
 
 
 def _meant(line: Line) -> Option | None:

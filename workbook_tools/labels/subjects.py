@@ -22,12 +22,15 @@ from workbook_tools.labels.which import TAKEN, Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.words import Meaning
 
 _SEVERAL = 2
 # How high on a bore; what only counts cylinders; and the parts that have bores alone.
 _HEIGHTS = ("top", "middle", "bottom")
 _OF_CYLINDERS = ("", "cylinder")
 _OF_A_BLOCK = ("", "block", "cylinder", "liner")
+# Parts that a list of valves and springs goes by.
+_COUNTED_BY_VALVES = ("port", "valve")
 # Bolts that go by what they hold.
 _BOLTS = ("rod_bolt", "main_bolt")
 # How much smaller a reground journal is: more than a big end that was honed anew.
@@ -139,9 +142,16 @@ def _is_ground_down(table: Table) -> bool:
 def _is_counted_by_title(table: Table, text: str) -> bool:
     """Whether the nearest title surely names what is measured of what a text counts."""
     of = counts(text)
-    told = (c for title in table.titles[:1] for c in meaning_of(title).candidates[:1])
-    terms = (find(c.measurand) for c in told if c.cost == 0)
+    told = [meaning_of(title) for title in table.titles[:1]]
+    # "Main bores" may mean one thing only.
+    sure = (m.candidates[0] for m in told if m.candidates if len(m.candidates) == 1 or _is_sure(m))
+    terms = (find(c.measurand) for c in sure)
     return of in CRANK_PARTS and any(term is not None and term.of == of for term in terms)
+
+
+def _is_sure(meaning: Meaning) -> bool:
+    """Whether words leave nothing to be assumed."""
+    return meaning.candidates[0].cost == 0
 
 
 @told_once
@@ -192,6 +202,7 @@ def corner_texts(table: Table, column: int) -> list[str]:
             for t in table.head.texts.get(c, ())
             if not (c in table.index and counts(t) is None and _only_counts_part(t))
             if not (c in table.pistons and meaning_of(t).part == "piston")
+            if not (c in table.index and _is_bare_below_title(table, t))
             if meaning_of(t).part or _measures_places(t) or not names_places(table, c)
             if not (counts(t) is not None and _are_of_bolts(table))
             if not (says_where_alone(t) and _begins_with_a_place(table, c))
@@ -203,6 +214,18 @@ def corner_texts(table: Table, column: int) -> list[str]:
             if not _is_of_both_sides(t)
         ]  # fmt: skip
     return table.kept.corners[told]
+
+
+def _is_bare_below_title(table: Table, text: str) -> bool:
+    """Whether a head over counted rows names a part alone, below a title that says what of it.
+
+    "Port" below "Installed heights".
+    """
+    own = meaning_of(text)
+    bare = own.part in _COUNTED_BY_VALVES and all(c.cost > 0 for c in own.candidates)
+    title = meaning_of(next(iter(table.titles), ""))
+    sure = bool(title.candidates) and title.candidates[0].cost <= 1
+    return bare and counts(text) is None and sure and title.part != own.part
 
 
 def _measures_places(text: str) -> bool:

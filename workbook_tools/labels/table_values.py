@@ -29,6 +29,7 @@ from workbook_tools.labels.values_by_row import value_by_row
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
+from workbook_tools.quantities import VOLUME, unit_named
 
 
 def table_values(table: Table) -> Iterator[Spot]:
@@ -83,6 +84,8 @@ def _is_counted_apart(table: Table, column: int) -> bool:
 def _in_unit_of_corner(table: Table, spot: Spot) -> Spot:
     """A value in the unit that stands where the heads of rows and columns meet, if it fits."""
     unit = _unit_of_corner(table)
+    typed = table.cells.kinds.get((spot.row, spot.column)) == "measured"
+    unit = unit or ("" if typed else _volume_of_title(table))
     if not unit or spot.unit or spot.first_meant is None or unit_in(spot.label):
         return spot
     # A rod's big end is weighed where grams stand there.
@@ -99,6 +102,13 @@ def _unit_of_corner(table: Table) -> str:
     texts = (*table.head.texts.get(first, ()), *table.head.corner_units)
     # "N." over numbers says that they count, and no newtons.
     return next((t for t in texts if is_unit(t) and t.casefold().strip(" .") != "n"), "")
+
+
+@told_once
+def _volume_of_title(table: Table) -> str:
+    """The unit of volume that the nearest title says: of a head it measures the chamber."""
+    unit = next(iter(map(unit_in, table.titles[:1])), "")
+    return unit if unit and unit_named(unit)[0] is VOLUME else ""
 
 
 @told_once

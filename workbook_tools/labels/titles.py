@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from workbook_tools.labels.added_sizes import size_added_to
-from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.property_units import says_units
@@ -67,6 +68,8 @@ def surely_measures(text: str) -> bool:
 
 def names_one_thing(text: str) -> bool:
     """Whether a long text says clearly what is measured, and names no other part behind it."""
+    if (added := size_added_to(text)) and added.name:
+        text = added.name
     title = first_clause(text)
     behind = re.split(r", | [-–—] ", text.partition(title)[2])
     own = meaning_of(title)
@@ -195,6 +198,14 @@ _POWER = re.compile(r"\s\d+(?:[.,]\d+)?\s?(?:ps|b?hp|ch|cv|kw)\b", re.IGNORECASE
 _PARTS_OF_A_TITLE = re.compile(r",\s+|\s[-–—]\s")
 
 
+@cache
+def _before_and_after() -> re.Pattern[str]:
+    """When sizes were taken of which the heads say each: "Heights before / after shimming"."""
+    pairs = (pair.split("/") for pair in words_of("before_after"))
+    both = "|".join(rf"{re.escape(a)}\s?[/&+]\s?{re.escape(b)}" for a, b in pairs)
+    return re.compile(rf"[\s,(–-]+(?:{both})\b[^,]*", re.IGNORECASE)
+
+
 def first_clause(title: str) -> str:
     """The clause of a title that says what is measured, with the one that says when.
 
@@ -216,14 +227,16 @@ def _clause_of(title: str) -> str:
     truck, valve recession after seat work".
     """
     if added := size_added_to(title):
-        title = " ".join(title[: added.end].split())  # 'BORES 4.155 + (tenths)   .5" down'.
+        # 'BORES 4.155 + (tenths)   .5" down'
+        title = added.name or " ".join(title[: added.end].split())
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
+    title = _before_and_after().sub("", title) or title
     title = _STANDARD.sub("", title) or title
     remark = _REMARK_BEHIND.search(title)
     if remark and not unit_in(title) and not _says_when(remark[0]):
         title = title[: remark.start()] or title
     title = _PART_OF_A_FORM.sub("", title) or title
-    title = without_limit_behind(title)
+    title = without_limit_behind(_behind_a_colon(title))
     short = len(title.split()) <= MOST_WORDS_OF_A_TITLE
     first, *others = _CLAUSE.split(title)
     if short:
@@ -256,6 +269,16 @@ def _without_circumstance(title: str) -> str:
         if _names_surely(lead) and not meaning_of(lead).unknown and not stage_of(meaning_of(rest)):
             return lead + behind
     return title
+
+
+def _behind_a_colon(title: str) -> str:
+    """What a title names behind the engine or part that it is of: "Diesel: liner protrusion"."""
+    before, colon, behind = title.partition(":")
+    named = meaning_of(before)
+    said = named.stage or named.unit or which_of(before) is not None
+    if not colon or said or not behind.startswith(" ") or _cost(before) <= _FEW_STEPS:
+        return title
+    return behind.strip() if _cost(behind) <= 2 and not meaning_of(behind).unknown else title
 
 
 def _says_when(remark: str) -> bool:

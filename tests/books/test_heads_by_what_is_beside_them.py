@@ -1,0 +1,94 @@
+"""Heads and titles that say little, understood by what stands beside or below them.
+
+What the words mean is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+
+@pytest.mark.parametrize(
+    "heads",
+    [
+        ["Ventile", "EV ist", "EV eingest.", "AV ist", "AV eingest."],
+        ["Lash (mm)", "In actual", "In set", "Ex actual", "Ex set"],
+    ],
+)
+def test_what_is_beside_what_was_set_was_found(tmp_path: Path, heads: list[object]) -> None:
+    """A lash as it is, before the valves are set."""
+    rows: Rows = [heads, ["Zyl. 1", 0.15, 0.2, 0.45, 0.4], ["Zyl. 2", 0.25, 0.2, 0.35, 0.4]]
+    expected = {
+        "B6": "intake_lash 1 found 0.15 mm",
+        "C6": "intake_lash 1 final 0.2 mm",
+        "D7": "exhaust_lash 2 found 0.35 mm",
+        "E7": "exhaust_lash 2 final 0.4 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_heads_that_only_say_as_it_is_and_set(tmp_path: Path) -> None:
+    """What is stands before what it was set to, and alone it is what was measured at the end."""
+    rows: Rows = [
+        ["Ventilspiel EV (mm)", "Ist", "eingestellt"], [1, 0.15, 0.2], [2, 0.25, 0.2], [],
+        ["Bohrung (mm)", "Soll", "Ist"], [1, 80.0, 80.02], [2, 80.0, 80.03],
+    ]  # fmt: skip
+    expected = {
+        "B6": "intake_lash 1 found 0.15 mm",
+        "C7": "intake_lash 2 final 0.2 mm",
+        "C10": "bore 1 final 80.02 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_old_and_new_readings_of_a_crank(tmp_path: Path) -> None:
+    """ "Istwert alt" is no height."""
+    rows: Rows = [
+        ["Axialspiel KW (mm)"], ["Prüfung", "Istwert alt", "Istwert neu"],
+        ["Axialspiel", 0.31, 0.12], ["Passlagerbreite", 32.08, 32.02],
+    ]  # fmt: skip
+    expected = {
+        "B7": "crank_end_play found 0.31 mm",
+        "C7": "crank_end_play final 0.12 mm",
+        "B8": "thrust_width found 32.08 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_ports_count_below_a_title_that_says_what_is_measured(tmp_path: Path) -> None:
+    """Both stages of the title its heads say, each for its own column."""
+    rows: Rows = [
+        ["Installed heights before / after shimming, intake only"],
+        ["Port", "Before", "Shim", "After"],
+        [1, 1.862, 0.06, 1.802], [2, 1.831, 0.03, 1.801], [3, 1.85, 0.045, 1.805],
+    ]  # fmt: skip
+    expected = {
+        "B7": "intake_spring_height 1 found 1.862 in",
+        "D8": "intake_spring_height 2 final 1.801 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("head", ["Serrage daN.m", "Anzug (Nm)", "Serraggio Nm"])
+def test_tightening_beside_mains_is_of_their_bolts(tmp_path: Path, head: str) -> None:
+    """No engine gives it."""
+    rows: Rows = [
+        ["Main bores (mm)"], ["Main", "Vert.", head],
+        [1, 58.73, 65], [2, 58.731, 65], [3, 58.733, 65],
+    ]  # fmt: skip
+    found = check_told(tmp_path, rows, {"B7": "main_housing_bore 1 vertical 58.73 mm"})
+    assert "main_bolt_torque" in found["C7"]
+
+
+def test_a_bare_gap_below_a_title_of_the_squish(tmp_path: Path) -> None:
+    """The whole of it is no ring's gap, and the gasket behind it no other one."""
+    rows: Rows = [
+        ["Spaltmaß OT (mm)"], ["Kolben", "Spalt gesamt"], [1, 0.87], [2, 0.89], [3, 0.87],
+        ["Überstand in mm, Dichtung gepresst", 1.3],
+    ]  # fmt: skip
+    expected = {"B7": "quench 1 0.87 mm", "B9": "quench 3 0.87 mm"}
+    found = check_told(tmp_path, rows, expected)
+    assert "quench" not in found.get("B10", "")
