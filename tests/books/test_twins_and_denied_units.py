@@ -46,6 +46,14 @@ def test_the_unit_that_sizes_are_not_in(text: str, name: str, unit: str) -> None
              "B9": "piston_clearance 0.049 mm"},
             id="a bore below the port",
         ),
+        pytest.param(
+            [["corsa", 39.3], ["volume testa (cc)", 6.1], [], ["SQUISH con lo stagno"],
+             ["lato scarico", "lato travaso", "lato aspirazione", "lato frizione"],
+             [0.82, 0.78, 0.8, 0.79]],
+            {"A10": "quench lato scarico 0.82 mm", "B10": "quench lato travaso 0.78 mm",
+             "D10": "quench lato frizione 0.79 mm"},
+            id="squish on four sides of one cylinder",
+        ),
     ],
 )  # fmt: skip
 def test_lines_are_read(tmp_path: Path, rows: Rows, expected: dict[str, str]) -> None:
