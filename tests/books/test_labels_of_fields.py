@@ -43,7 +43,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "de": (
             "Kunden-name | Name, vorname | Vor- und zuname | Kontakt | Ansprechpartner "
             "| Mitglied | Im auftrag | Einlieferer | Käufer | Endkunde | Bauherr | Anlieferer | "
-            "Angeliefert von"
+            "Angeliefert von | Reeder | Reederin"
         ),
         "fr": (
             "Nom et prénom | Nom, prénom | Interlocuteur | Pour le compte | Déposant | Envoyé par "
@@ -94,11 +94,11 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         ),
         "fr": (
             "Élèves | Noms des élèves | Étudiant | Étudiants | Mesures par | Relevé par | Rempli "
-            "par | Équipe de montage"
+            "par | Équipe de montage | Machiniste | Usineur"
         ),
         "es": (
             "Alumnos | Estudiante | Estudiantes | Integrantes | Mediciones por | Tomado por | "
-            "Rellenado por | Trabajador | Empleado | Jefe de taller"
+            "Rellenado por | Trabajador | Empleado | Jefe de taller | Lo lleva | Lo trabajó"
         ),
         "it": (
             "Allievi | Alunni | Studenti | Nome allievo | Misure di | Rilievi di | Compilato da | "

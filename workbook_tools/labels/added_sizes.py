@@ -22,6 +22,8 @@ _SIZE_WORD = re.compile(
     r"\b(?:nennma(?:ß|ss)|ma(?:ß|ss)|cote|medida|misura|quota|size|nominal(?:e|maß)?)\b[\s:]*$",
     re.IGNORECASE,
 )
+_SIZE = re.compile(r"\d[.,]\d\d")
+_WORDS_OF_A_LABEL = 4
 
 
 class AddedTo(NamedTuple):
@@ -45,6 +47,35 @@ def _pattern() -> re.Pattern[str]:
     size = r"(?<![\w.,])(?P<size>\d{1,3}[.,]\d{0,4})(?P<left>x{0,3})\s?(?:mm|in|\")?"
     behind = rf"(?P<plus>\s?\+)?[\s.…_x(–—:,;-]*(?:{units})\b"
     return re.compile(rf"{size}{behind}(?P<over>\s+{either_of('added')})?\)?")
+
+
+@cache
+def _note() -> re.Pattern[str]:
+    units = "|".join(
+        f"(?P<{words}>{either_of(words)})" for words, _ in reversed(SMALL_UNITS.values())
+    )
+    added = either_of("added_to_it")
+    return re.compile(
+        rf"(?P<name>[^\W\d_][^\d]*?)(?<![\w.,])(?P<size>\d{{1,3}}[.,]\d{{2,4}})(?![\d.,]*\d)"
+        rf"(?=[^\d]*?\b(?:{units})\b)(?=[^\d]*?(?<!\w)(?:{added})(?!\w))"
+    )
+
+
+@lru_cache(maxsize=4096)
+def size_noted(text: str) -> tuple[str, AddedTo] | None:
+    """What a note names, and the size of it to which it says that the cells below add.
+
+    "Bores: base 4.0300, column B is the tenths over it"; None for any other text.
+    """
+    # A label that has its numbers behind it says it with a sign: "Bore 3.28 + thou".
+    long = len(text.split()) > _WORDS_OF_A_LABEL and size_added_to(text) is None
+    found = _note().search(text.casefold()) if long and _SIZE.search(text) else None
+    if found is None:
+        return None
+    with_added = next(n for words, n in SMALL_UNITS.values() if found[words])
+    decimals = len(found["size"].replace(",", ".").partition(".")[2])
+    size = AddedTo(plain_number(found["size"]), decimals, with_added, found.end(), found["name"])
+    return found["name"], size
 
 
 @lru_cache(maxsize=4096)

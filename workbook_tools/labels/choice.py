@@ -90,6 +90,7 @@ def choose(
     _settle_crowns(lines)
     _settle_rings(lines)
     _settle_both_sides(lines)
+    _settle_before_work(lines)
     _settle_limits(lines)
 
 
@@ -106,6 +107,25 @@ def _settle_both_sides(lines: Sequence[Line]) -> None:
             continue
         if alike and pair[0].property in _OF_BOTH_SIDES and line.score >= weights().choice.to_read:
             line.chosen, line.also = Match(pair[0], "synonym"), Match(pair[1], "synonym")
+
+
+def _settle_before_work(lines: Sequence[Line]) -> None:
+    """Bearings as found are those of the line that says the same of them after the work.
+
+    "Journal before" above "Journal ground", which the bearings below prove to be mains.
+    """
+    after: dict[object, list[Line]] = defaultdict(list)
+    for line in lines:
+        if line.chosen and line.chosen.how != "proposal" and line.proven:
+            after[_words_key(line)].append(line)
+    for line in lines:
+        same = after.get(_words_key(line), ())
+        best = line.chosen.term if line.chosen and line.chosen.how == "proposal" else None
+        if best is None or line.stage != "found" or line.score < weights().choice.to_read:
+            continue
+        there = [o.chosen for o in same if o.chosen and o.by_place.keys() == line.by_place.keys()]
+        if best.of in BEARINGS and there and all(match.term is best for match in there):
+            line.chosen = Match(best, "synonym")
 
 
 def _settle_limits(lines: Sequence[Line]) -> None:

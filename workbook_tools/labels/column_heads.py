@@ -136,6 +136,9 @@ def only_apart(table: Table) -> frozenset[int]:
     terms = [t for t in terms if t.of and (counted in ({t.of}, {""}) or t.part in over)]
     if told and (of_two := _of_two_below_sides(table)):
         return of_two
+    first = find(told[0].measurand) if told else None
+    if first and not first.which and len(own) >= _SEVERAL and all(map(_is_beside, own.values())):
+        return frozenset(own)
     if not terms or any(term.noun in _BESIDE for term in terms):
         return frozenset()
     letters = _run_of_letters([*own.values()])
@@ -149,6 +152,13 @@ def only_apart(table: Table) -> frozenset[int]:
         )
     }
     return frozenset(apart) if len({own[c] for c in apart}) >= _SEVERAL else frozenset()
+
+
+def _is_beside(text: str) -> bool:
+    """Whether a head says at which side of a part, by its ports or its ends: "lato scarico"."""
+    said = which_of(text)
+    counted = said is not None and (said.number or said.bank)
+    return _OF_A_SIDE.fullmatch(text) is not None and not counted
 
 
 # A place that a shop numbers on each part: "p.1", "Messpunkt a", "Punto 2".

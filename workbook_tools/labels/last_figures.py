@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from workbook_tools.labels.added_sizes import size_added_to
+from workbook_tools.labels.added_sizes import size_added_to, size_noted
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import plain_number
 from workbook_tools.labels.line import Option, Over
@@ -100,6 +100,18 @@ def _added(text: str) -> tuple[Base, ...]:
     return (Base("", number, decimals - _FIGURES_ADDED, _FIGURES_ADDED),)
 
 
+@lru_cache(maxsize=4096)
+def _noted(text: str) -> tuple[Base, ...]:
+    """The size that a note gives, to which the cells below it add last figures."""
+    told = size_noted(text)
+    if told is None:
+        return ()
+    name, size = told
+    words = _nearest(reversed(_CLAUSE.split(name)))
+    left = size.with_added - size.decimals
+    return (Base(words, size.size, size.decimals, left),) if words else ()
+
+
 def _nearest(clauses: Iterable[str]) -> str:
     """The first of some clauses that names a size, "" where none does."""
     named = (" ".join(w for w in c.split() if w.casefold() not in _FIGURES) for c in clauses)
@@ -108,6 +120,8 @@ def _nearest(clauses: Iterable[str]) -> str:
 
 def without_bases(text: str) -> str:
     """A text without what it says that sizes begin with, which are no sizes by themselves."""
+    if _noted(text):
+        return ""
     return _BASE.sub(" ", text) if _LEFT_OUT.search(text) else text
 
 
@@ -128,8 +142,8 @@ def last_figures(
         (weight, base, term, system)
         for (at, _), text in cells.texts.items()
         if row - _MOST_ROWS_BELOW <= at <= row
-        for base in (*bases_in(text), *(_added(text) if at == row else ()))
-        if all(n.is_integer() and 0 <= n < 10**base.left for _, n in found)
+        for base in (*bases_in(text), *(_added(text) if at == row else ()), *_noted(text))
+        if all(n.is_integer() and 0 <= n < 10 ** (base.left or _FIGURES_ADDED) for _, n in found)
         for weight, term, system in _sizes(base, options)
     ]
     if not told:

@@ -11,6 +11,7 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.legends import said_by_legends
 from workbook_tools.labels.place_letters import places_spelled_out
+from workbook_tools.labels.valve_names import SIDE_OF_WORD
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.lookup import own_words, side_of_letter
 from workbook_tools.measurands.measurand import Language
@@ -332,10 +333,33 @@ def _dittos(texts: Mapping[At, str]) -> dict[At, str]:
         if told is None or not _WORD.search(above):
             continue
         own = told["own"].strip()
+        if other := _of_other_side(texts, (row, column), own):
+            found[row, column] = other
+            continue
         first = _LAST_CLAUSE.fullmatch(above)
         name = first["first"] if first and own else above
         found[row, column] = f"{name}, {own}" if own else above
     return found
+
+
+def _side_of(word: str) -> str:
+    """The valve that a word alone names, "" for any other word."""
+    return SIDE_OF_WORD.get(word.casefold().strip(" .,;:()"), "")
+
+
+def _of_other_side(texts: Mapping[At, str], at: At, own: str) -> str:
+    """The label before a ditto of the other side, with its side: "Spring height in | … | idem ex".
+
+    Where what stands above is of the same side a ditto of it would say nothing.
+    """
+    side = _side_of(own)
+    before = max((c for r, c in texts if r == at[0] and c < at[1]), default=0)
+    words = texts.get((at[0], before), "").split()
+    sided = [n for n, word in enumerate(words) if _side_of(word)]
+    above = {_side_of(word) for word in texts.get((at[0] - 1, at[1]), "").split()}
+    if not side or side not in above or len(sided) != 1 or _side_of(words[sided[0]]) == side:
+        return ""
+    return " ".join(own if n == sided[0] else word for n, word in enumerate(words))
 
 
 # The top ring and the second one with no more than when: "top IN", "2nd OUT".

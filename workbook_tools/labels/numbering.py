@@ -16,6 +16,7 @@ from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import parse
 
 _ENDS = ("front", "rear")
+_FROM_THE_FIRST = "counted from the first"
 # The mains of a crank that stands, as in an outboard.
 _ENDS_OF_UPRIGHT = ("top", "bottom")
 # What says which main it is, and not where on it.
@@ -47,7 +48,7 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
         for which, counted in ends if by_ends.get(name, True) else ():
             told = readings[members[which]]
             at = " ".join(p for p in told.at.split() if p not in _NO_PLACES)
-            note = "; ".join(n for n in (told.note, "counted from the first") if n)
+            note = "; ".join(n for n in (told.note, _FROM_THE_FIRST) if n)
             of: Of = "main" if told.of == "main" else "cylinder"
             told = told._replace(position=f"|{counted}", at=at, note=note, of=of)
             readings[members[which]] = told
@@ -66,7 +67,35 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
                 reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
-    return result
+    return _below_ends_of_a_twin(result)
+
+
+def _below_ends_of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
+    """Readings, those of rods and crowns counted as the cylinders in their columns.
+
+    A twin's cylinders are front and rear, and below these heads all else is theirs too.
+    """
+    counted: dict[tuple[str, int], set[str]] = defaultdict(set)
+    for r in readings:
+        if r.of == "cylinder" and r.position and _FROM_THE_FIRST in r.note:
+            counted[r.place.sheet, order_of(r.place)[2]].add(r.position)
+    told = {column: next(iter(found)) for column, found in counted.items() if len(found) == 1}
+    if sorted(told.values()) != ["1", "2"]:
+        return list(readings)
+    return [
+        named_by_position(
+            r._replace(at=" ".join(p for p in r.at.split() if p not in _ENDS), of=_of_each(r.of)),
+            number, _FROM_THE_FIRST,
+        )
+        if not r.position and r.of in ("rod", "engine") and {*_ENDS} & {*r.at.split()}
+        and (number := told.get((r.place.sheet, order_of(r.place)[2])))
+        else r
+        for r in readings
+    ]  # fmt: skip
+
+
+def _of_each(of: Of) -> Of:
+    return "cylinder" if of == "engine" else of
 
 
 def of_titled_sheets(readings: Sequence[Candidate]) -> list[Candidate]:

@@ -13,7 +13,7 @@ from workbook_tools.labels.runs import roman
 from workbook_tools.labels.which import NOTHING
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.measurand import Language
-from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import read_label
 
 # Three in a row from end to end.
@@ -63,6 +63,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _ends_in_line,
             _ends_around_numbers,
             _ends_behind_numbers,
+            _roman_numbers,
             _near_and_off,
             _along_and_across,
             _port_and_starboard,
@@ -128,6 +129,22 @@ def _ends_behind_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             for (at, one), number in zip(told, counted, strict=True):
                 if across or roman(one["number"]):
                     yield at, f"#{number}"
+
+
+# A part with its number in Roman figures: "Lager II", "Cyl. III".
+_ROMAN_NUMBER = re.compile(r"(?P<part>[^\W\d_]{2,}\.?)\s(?P<number>[IVX]{1,4})\.?")
+
+
+def _roman_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The parts beside or below each other that Roman figures count from the first on."""
+    for line in _lines(texts, _ROMAN_NUMBER):
+        parts: dict[str, dict[At, int]] = defaultdict(dict)
+        for at in sorted(line):
+            if (one := _ROMAN_NUMBER.fullmatch(line[at])) and counts(one["part"]):
+                parts[one["part"]][at] = roman(one["number"])
+        for part, numbers in parts.items():
+            if [*numbers.values()] == [*range(1, len(numbers) + 1)] != [1]:
+                yield from ((at, f"{part} {number}") for at, number in numbers.items())
 
 
 # The side at the curb and the one at the middle of the road, as mechanics in Britain say it.

@@ -25,6 +25,7 @@ COUNTED = re.compile(
     r"(?:\s?[-/&]\s?(?P<last>\d{1,2}))?",
     re.IGNORECASE,
 )
+_FEWEST_LETTERS = 3
 _FEWEST_COUNTED = 2
 # One of two of a kind: the front inlet valve of a cylinder, the second bolt of a rod.
 _ONE_OF_TWO = re.compile(r"#?(?P<number>\d{1,2})[ ./-]?(?P<letter>[FRAB])", re.IGNORECASE)
@@ -104,6 +105,8 @@ def _in_short(table: BareTable, texts: Mapping[At, str]) -> Mapping[At, Which]:
         return {at: Which(at=_ENDS[letter]) for at, letter in letters.items()}
     if own := of_stations(texts) or _mains_and_pins(texts) or _valves_by_hand(texts):
         return own
+    if lettered := _lettered(texts):
+        return lettered
     of_two = _of_two(texts)
     table.cells.indexes |= {*of_two}  # "1F" is no temperature.
     return of_two
@@ -280,6 +283,15 @@ def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
         at: Which(int(found["number"]), at=_ENDS.get(found["letter"].casefold(), ()))
         for at, found in told.items()
     }
+
+
+def _lettered(texts: Mapping[At, str]) -> dict[At, Which]:
+    """Names of rows that are letters from A on, three of them at least: heads A, B and C."""
+    letters = [text.strip(" .:") for text in texts.values()]
+    run = [chr(ord("A") + n) for n in range(len(letters))]
+    if letters != run or len(letters) < _FEWEST_LETTERS:
+        return {}  # Of A and B what the others say tells more.
+    return {at: Which(bank=letter) for at, letter in zip(texts, letters, strict=True)}
 
 
 def is_code(text: str) -> bool:

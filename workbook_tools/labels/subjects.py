@@ -83,7 +83,8 @@ def subjects(table: Table, row: int, column: int, told: Which, corner: Sequence[
     # A limit is of the sizes before it.
     if told.stage in NO_SIZES and (before := labeled_before(table, column)):
         about = [before, *about]
-    if is_of_a_bore(table, which_in_row(table, row, column), told):
+    worn = told.stage == "found" and _is_before_a_new_bore(table, column)
+    if worn or is_of_a_bore(table, which_in_row(table, row, column), told):
         return ["Bore", *about]
     if told.of in _OF_CYLINDERS and told.number and _are_beside_pistons(table):
         return ["Bore", *about]
@@ -121,6 +122,15 @@ def _says_little(text: str) -> int:
     if not meaning.candidates:
         return 2
     return int(meaning.candidates[0].cost > 1 or bool(meaning.unknown))
+
+
+def _is_before_a_new_bore(table: Table, column: int) -> bool:
+    """Whether the next head that names something is of the new bore: "Worn top | New sleeve"."""
+    heads = (table.head.texts.get(c, ()) for c in table.values if c > column)
+    behind = (next((t for t in texts if not is_unit(t)), "") for texts in heads)
+    named = next((meaning_of(t) for t in behind if t and which_of(t) is None), None)
+    is_bore = named is not None and named.candidates[:1] and named.candidates[0].cost <= 3
+    return bool(is_bore and named and named.candidates[0].measurand == "bore" and stage_of(named))
 
 
 @told_once

@@ -78,13 +78,15 @@ def _names_among_values(reached: ReachedBlock, at: int) -> bool:
     "Fillet R | .156 | TIR, center main | | .0055" below a row of the journals M1 to M7.
     """
     row, counted = reached.rows[at], reached.head.index if reached.head else {}
-    if not at or reached.rows[at - 1] in (reached.head.rows if reached.head else ()):
+    # A text alone in its row, as a unit over what follows, is no row of the table.
+    above = next((r for r in reversed(reached.rows[:at]) if len(reached.block.rows[r]) > 1), 0)
+    if not above or above in (reached.head.rows if reached.head else ()):
         return False
     columns = reached.block.rows[row]
     names = [c for c in columns[1:] if c in counted and reached.cells.kinds[row, c] == "text"]
     behind = {c: next((o for o in columns if o > c), 0) for c in names}
     return bool(names) and all(
-        reached.cells.is_number((reached.rows[at - 1], c))
+        reached.cells.is_number((above, c))
         and reached.cells.is_number((row, behind[c]))
         and which_of(reached.cells.text(row, c)) is None
         and meaning_of(reached.cells.text(row, c)).candidates

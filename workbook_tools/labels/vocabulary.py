@@ -486,8 +486,29 @@ def _ends_with_another_meaning(label: str) -> tuple[str, str] | None:
 _LITERS = frozenset({"liter", "liters", "litre", "litres", "litros", "litri"})
 
 
+# The unit that sizes are not in: "Nm, not ft-lb", "(kg/cm² no, ¡bar!)".
+_NOT_IN = re.compile(
+    r"[\s,;:]*\b(?:not|nicht|pas|non)(?: in| en)? (?P<unit>[^\s,;:()!]{2,})(?:[\s,;:]+(?=\S))?"
+    r"|(?P<before>[^\s,;:()¡]{2,}) (?:not|no|nicht|pas)(?:[,;:]\s*|(?=\)|$))",
+    re.IGNORECASE,
+)
+_NO_UNITS = ("in", "no")
+
+
+def _without_denied(text: str) -> str:
+    """A text without the unit that it says its sizes are not in."""
+    told = _NOT_IN.search(text)
+    unit = (told["unit"] or told["before"]) if told else ""
+    if told is None or unit.casefold() in _NO_UNITS or not is_unit(unit):
+        return text
+    before, behind = text[: told.start()], text[told.end() :]
+    joint = " " if before and behind[:1].isalnum() and not before.endswith("(") else ""
+    return f"{before}{joint}{behind}".replace("¡", "")
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
+    text = _without_denied(text)
     text = _LOOSE_OR_TIGHT.sub(r"\g<of>", text)
     text = _in_degrees(_AT_SPEED.sub("", text) or text)
     text = _SO_ALIKE.sub("", text) or text
