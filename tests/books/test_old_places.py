@@ -32,6 +32,21 @@ from books.small_sheet import Rows, check_told
             id="before beside ground in French",
         ),
         pytest.param(
+            [["mm", "Pal. I", "Pal. II", "Pal. III"], ["Tourillon avant", 51.86, 51.84, 51.86],
+             ["Tourillon rectifié", 51.505, 51.502, 51.499],
+             ["Coussinet", 51.555, 51.561, 51.558]],
+            {"B6": "main_journal 1 found 51.86 mm", "C7": "main_journal 2 machined 51.502 mm",
+             "D8": "main_bearing_bore 3 51.558 mm"},
+            id="before above ground in French",
+        ),
+        pytest.param(
+            [["Cyl", "Avant haut", "Avant bas", "Réalésé", "Piston"],
+             [1, 82.14, 82.08, 82.51, 82.46], [2, 82.16, 82.09, 82.51, 82.46]],
+            {"B6": "bore 1 top found 82.14 mm", "C7": "bore 2 bottom found 82.09 mm",
+             "D7": "bore 2 machined 82.51 mm"},
+            id="places before the work in French",
+        ),
+        pytest.param(
             [["mm", "cil. 1", "cil. 2"], ["Camisa, como estaba, arriba", 98.19, 98.22],
              ["Camisa nueva, bruñida", 98.024, 98.025]],
             {"B6": "bore 1 top found 98.19 mm", "C7": "bore 2 final 98.025 mm"},

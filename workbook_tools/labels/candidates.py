@@ -20,6 +20,7 @@ from workbook_tools.labels.cell_candidates import (
 )
 from workbook_tools.labels.choice import choose
 from workbook_tools.labels.conventions import Stated, stated_in
+from workbook_tools.labels.crown_signs import with_crown_sign
 from workbook_tools.labels.differences import typed_differences
 from workbook_tools.labels.engine_spots import is_in_grams, spots_of_engine
 from workbook_tools.labels.formula_units import settle_unit_by_formula
@@ -182,6 +183,7 @@ def propose(
         for cells in sheets
     ]
     lines, stated = _lines(spots, _stated(book, around, form), settled or {})
+    stated = with_crown_sign(stated, [(found.cells, found.line) for found in lines])
     named = [
         candidate
         for found in lines

@@ -9,9 +9,9 @@ from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.dittos import of_another
 from workbook_tools.labels.legends import said_by_legends
 from workbook_tools.labels.place_letters import places_spelled_out
-from workbook_tools.labels.valve_names import SIDE_OF_WORD
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.lookup import own_words, side_of_letter
 from workbook_tools.measurands.measurand import Language
@@ -140,7 +140,9 @@ def _around(side: re.Match[str]) -> tuple[str, str]:
 
 
 # In French what was before the work has the word for the front: "avant" over "rectifié -0,25".
-_WORKED = re.compile(r"(?:rectifié|meulé|réalésé|usiné|surfacé|honé)e?s?\b", re.IGNORECASE)
+_WORKED = re.compile(
+    r"(?:rectifié|meulé|réalésé|alésé|usiné|surfacé|honé|poli)e?s?\b", re.IGNORECASE
+)
 
 
 def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
@@ -197,8 +199,9 @@ def _works(texts: Mapping[At, str]) -> dict[At, str]:
     found: dict[At, str] = {}
     for (row, column), text in texts.items():
         below = texts.get((row + 1, column), "")
-        told = _BEFORE.fullmatch(text) if _AFTER.search(below) else None
-        if told:
+        told = _BEFORE.fullmatch(text) if below else None
+        worked = told and below.startswith(told["what"]) and _WORKED.search(below)
+        if told and (worked or _AFTER.search(below)):
             unit = told["unit"] or ""
             found[row, column] = f"{told['what']}avant travaux{unit}"
             if _AFTER.fullmatch(below):
@@ -329,12 +332,12 @@ def _dittos(texts: Mapping[At, str]) -> dict[At, str]:
         if another and _WHICH_FIRST.match(above):
             found[row, column] = _WHICH_FIRST.sub(another["which"], above, count=1)
             continue
-        told = _DITTO.fullmatch(text) if above else None
-        if told is None or not _WORD.search(above):
-            continue
-        own = told["own"].strip()
-        if other := _of_other_side(texts, (row, column), own):
+        told = _DITTO.fullmatch(text)
+        own = told["own"].strip() if told else ""
+        if own and (other := _of_another(texts, (row, column), above, own)):
             found[row, column] = other
+            continue
+        if told is None or not _WORD.search(above):
             continue
         first = _LAST_CLAUSE.fullmatch(above)
         name = first["first"] if first and own else above
@@ -342,24 +345,15 @@ def _dittos(texts: Mapping[At, str]) -> dict[At, str]:
     return found
 
 
-def _side_of(word: str) -> str:
-    """The valve that a word alone names, "" for any other word."""
-    return SIDE_OF_WORD.get(word.casefold().strip(" .,;:()"), "")
+def _of_another(texts: Mapping[At, str], at: At, above: str, own: str) -> str:
+    """The label above a ditto of another part or side, or before it in its row, with its own words.
 
-
-def _of_other_side(texts: Mapping[At, str], at: At, own: str) -> str:
-    """The label before a ditto of the other side, with its side: "Spring height in | … | idem ex".
-
-    Where what stands above is of the same side a ditto of it would say nothing.
+    "Spring height in | … | idem ex": where what stands above is of the same side, a ditto of it
+    would say nothing.
     """
-    side = _side_of(own)
     before = max((c for r, c in texts if r == at[0] and c < at[1]), default=0)
-    words = texts.get((at[0], before), "").split()
-    sided = [n for n, word in enumerate(words) if _side_of(word)]
-    above = {_side_of(word) for word in texts.get((at[0] - 1, at[1]), "").split()}
-    if not side or side not in above or len(sided) != 1 or _side_of(words[sided[0]]) == side:
-        return ""
-    return " ".join(own if n == sided[0] else word for n, word in enumerate(words))
+    labels = (above, texts.get((at[0], before), ""))
+    return next((told for label in labels if label and (told := of_another(label, own))), "")
 
 
 # The top ring and the second one with no more than when: "top IN", "2nd OUT".

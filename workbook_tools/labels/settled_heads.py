@@ -229,12 +229,16 @@ def _settle_by_others(head: Head) -> None:
 
 
 def _settle_old_places(head: Head) -> None:
-    """Say of an old place beside finished sizes when it was measured: "Alt oben | Fertigmaß"."""
+    """Say of an old place beside finished sizes when it was measured: "Alt oben | Fertigmaß".
+
+    And of one before the work, in French no front: "Avant haut | Réalésé".
+    """
+    before = words_of("old") | words_of("before_or_front")
     said = [text for texts in head.texts.values() for text in texts]
     new = any(stage_of(meaning_of(t)) in WORKED or _words_in(t) & words_of("new") for t in said)
     for column, texts in head.texts.items() if new else ():
         for text in texts:
-            place = " ".join(w for w in text.split() if not _words_in(w) & words_of("old"))
+            place = " ".join(w for w in text.split() if not _words_in(w) & before)
             where = which_of(place) if place and place != text else None
             if where is not None and where.at and not where.stage:
                 head.texts[column] = [*(place if t == text else t for t in texts), _AS_FOUND]

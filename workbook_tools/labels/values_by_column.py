@@ -19,6 +19,7 @@ from workbook_tools.labels.column_heads import (
     told_over,
     without_most,
 )
+from workbook_tools.labels.cranking import cranked
 from workbook_tools.labels.named_heads import (
     is_a_ring,
     measuring_unit,
@@ -82,7 +83,8 @@ def value_by_column(table: Table, row: int, column: int) -> Spot | None:
         own, corner = ([ring], about) if ring else (about[:1], about[1:])
         if ring and which_of(ring) is not None:
             which = of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
-        alone = measuring_unit(texts)
+        units = [*texts, unit] if by_row.of != "cylinder" else texts
+        alone = measuring_unit(units) or cranked(table, units, which.of, row, column)
         if alone and (not any(map(names_a_part, about)) or not _is_in_unit(about[0], alone)):
             own = [alone]
         if not by_row.tells and (named := _named_by_row(table, row, own)):
