@@ -67,6 +67,14 @@ def test_a_b_without_an_a_is_no_bank():
     assert spelled_out({(n, 1): text for n, text in texts.items()}) == {(0, 1): "1", (1, 1): "2"}
 
 
+def test_in_and_out_over_dates_are_of_jobs_though_another_sheet_says_the_same_of_sizes():
+    texts = {(1, 1): "clr in", (1, 2): "clr out"}
+    staged = {(1, 1): "clr as found", (1, 2): "clr finished"}
+    assert spelled_out(texts) == staged
+    assert spelled_out(texts, {(1, 1)}) == {}
+    assert spelled_out(texts, {(2, 1)}) == staged
+
+
 def test_in_beside_out_is_before_the_work(make_book):
     rows = [["Bore & hone, mm", "in", "out"], ["cyl 1", 81.07, 81.51], ["cyl 2", 81.08, 81.51]]
     found = {at: (r.measurand, r.stage) for at, r in read(make_book, rows).items()}

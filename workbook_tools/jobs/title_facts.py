@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.jobs.engine_names import is_surely_engine
@@ -50,6 +51,8 @@ def _found_in(row: _Found, words: Vocabulary) -> Iterator[_Found]:
     yield [(c, one) for c, part in parts if (one := _in_words(part, words))]
 
 
+# The books of a month come from one form: most of their texts are the same.
+@lru_cache(maxsize=8192)
 def _is_title(text: str) -> bool:
     parts = SEPARATOR.split(text)
     return len(text.split()) <= MOST_WORDS and any(is_surely_engine(part) for part in parts)

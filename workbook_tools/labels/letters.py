@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
@@ -68,13 +68,29 @@ def language_of(texts: Iterable[str], fewest: int = _FEWEST) -> Language | None:
     return language if most >= fewest and most >= _MOST_OF_ALL * told.total() else None
 
 
-def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, str]:
+# A sheet with more texts is a log, of which no other book has the like.
+_MOST_KEPT = 1_000
+
+
+def spelled_out(texts: Mapping[At, str], dated: Collection[At] = ()) -> dict[At, str]:
     """The texts of a sheet whose letters its language spells out, as if they were.
 
     dated: the cells that have a date below or beside them, which are heads of jobs. Only where
     both valves are told so, and where letters count at least two parts: an A alone is a bank,
     and an M a size.
     """
+    if len(texts) > _MOST_KEPT:
+        return _spelled_out(texts, dated)
+    return {**_kept(tuple(texts.items()), frozenset([at for at in dated if at in texts]))}
+
+
+# The books of a month come from one form, so that most of their sheets say the same.
+@lru_cache(maxsize=128)
+def _kept(texts: tuple[tuple[At, str], ...], dated: frozenset[At]) -> Mapping[At, str]:
+    return _spelled_out(dict(texts), dated)
+
+
+def _spelled_out(texts: Mapping[At, str], dated: Collection[At]) -> dict[At, str]:
     language = language_of(texts.values())
     told = _dittos(texts) | said_by_legends(texts)
     texts = {**texts, **told}
@@ -145,7 +161,7 @@ _WORKED = re.compile(
 )
 
 
-def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
+def _before_and_after(texts: Mapping[At, str], dated: Collection[At]) -> dict[At, str]:
     """The heads of a row that end with "in" where one beside them ends with "out"; and others.
 
     A shop that machines what others bring measures it when it comes in and when it goes out. In
@@ -169,7 +185,7 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     return found
 
 
-def _in_and_out(texts: Mapping[At, str], dated: Container[At]) -> list[dict[str, At]]:
+def _in_and_out(texts: Mapping[At, str], dated: Collection[At]) -> list[dict[str, At]]:
     """The labels of one name with their sides, by pairs beside or below each other."""
     # Two of one name side by side are of two tables: "clr in | clr out | … | clr in | clr out".
     last: dict[tuple[str, int, str], dict[str, At]] = {}

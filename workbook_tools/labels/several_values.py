@@ -145,8 +145,8 @@ def listed(spots: Sequence[Spot]) -> list[Spot]:
             by_label[spot.origin, spot.row, spot.label].append(number)
     found = list(spots)
     for several in by_label.values():
-        name, numbers = _listed_in(spots[several[0]])
-        if len(several) == 1 or len(numbers) != len(several):
+        name, numbers = _listed_in(spots[several[0]]) if len(several) > 1 else ("", ())
+        if not numbers or len(numbers) != len(several):
             continue
         for number, place in zip(
             sorted(several, key=lambda n: spots[n].column), numbers, strict=True

@@ -174,7 +174,8 @@ class SheetText:
 
     def text(self, row: int, column: int) -> str:
         """The typed text that shows in a cell, "" for anything else."""
-        return self._texts.get(self._covered.get((row, column), (row, column)), "")
+        at = row, column
+        return self._texts.get(self._covered.get(at, at), "")
 
     def ask(self, question: Callable[..., _Answer], *about: Hashable) -> _Answer:
         """The answer of a function of the sheet and what it is asked about, noted as asked."""

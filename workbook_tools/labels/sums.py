@@ -36,7 +36,9 @@ def _below_heads_of_prices(cells: SheetText) -> Iterator[At]:
     Such a list may stand beside anything.
     """
     for row, column in cells.texts:
-        if not cells.vocabulary.is_priced(cells.text(row, column)):
+        # Few texts stand over a number, which is quicker told than what they mean.
+        over = cells.is_number((row + 1, column))
+        if not over or not cells.vocabulary.is_priced(cells.text(row, column)):
             continue
         below = row + 1
         while cells.is_number((below, column)) and cells.text(below, column - 1):
