@@ -26,7 +26,7 @@ def rows_told_apart(table: Table) -> Mapping[str, Which]:
 
     {} where a head says what is measured or a row does, or where the heads count other parts.
     """
-    if not _heads_count(table) or not any(map(_says_what, table.titles[:1])):
+    if not _heads_count(table):
         return {}
     texts = dict.fromkeys(
         t for row in table.rows for t in _names(table, row) if which_of(t) is None
@@ -50,7 +50,8 @@ def _heads_count(table: Table) -> bool:
         if any(table.cells.is_number((row, c)) for row in table.rows)
     ]
     counts = [w for w in told if w is not None and w.number]
-    terms = _measured(table.titles[0]) if table.titles else []
+    about = (*table.titles[:1], *table.head.corner)
+    terms = next((terms for text in about if (terms := _measured(text))), [])
     return (
         bool(counts)
         and None not in told
@@ -67,10 +68,6 @@ def _measured(title: str) -> list[Measurand]:
     surely = len(meaning.unknown) <= _A_REMARK
     near = [c for c in meaning.candidates if c.cost <= _MOST_ASSUMED] if surely else []
     return [term for c in near if (term := find(c.measurand)) is not None]
-
-
-def _says_what(title: str) -> bool:
-    return bool(_measured(title))
 
 
 def _apart(text: str) -> Which | None:

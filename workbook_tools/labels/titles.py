@@ -195,6 +195,8 @@ _STANDARD = re.compile(r"(?<=\w)[\s,;(–—-]+(?:std\.?|standard)(?=$|[,;)])\)?
 
 # How strong an engine is, which no row of its sizes measures: "Stationary engine 6 hp, worn".
 _POWER = re.compile(r"\s\d+(?:[.,]\d+)?\s?(?:ps|b?hp|ch|cv|kw)\b", re.IGNORECASE)
+# The number of a job or of a part: "Crank R-4471".
+_CODE = re.compile(r"\s[A-Z]{1,3}-\d{2,}\b")
 _PARTS_OF_A_TITLE = re.compile(r",\s+|\s[-–—]\s")
 
 
@@ -211,7 +213,7 @@ def first_clause(title: str) -> str:
 
     "Barn find, flathead four, as it came" is as found.
     """
-    title = _POWER.sub("", title) or title
+    title = _POWER.sub("", _CODE.sub("", title)) or title
     clause = _clause_of(title)
     if clause == title or stage_of(meaning_of(clause)):
         return clause

@@ -112,8 +112,14 @@ def so_many(text: str) -> str:
 _SO_MUCH = re.compile(r"(?<=after|efore) [.,]?\d[\d.,]*\"? ?(?:thou|mm|in)?(?= [^\W\d_]{3})", re.I)
 
 
+# Along the crankshaft behind how high: "Haut long."
+_ALONG = re.compile(
+    r"(?P<height>haut|bas|milieu|oben|mitte|unten|arriba|medio|abajo|alto|basso)\.? long\.?$", re.I
+)
+
+
 def _which_of(text: str) -> Which | None:
-    text = _SO_MUCH.sub("", text)
+    text = _ALONG.sub(r"\g<height> longitudinal", _SO_MUCH.sub("", text))
     if several := so_many(text):
         return _which_of(several)
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
