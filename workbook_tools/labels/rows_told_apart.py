@@ -14,9 +14,7 @@ from workbook_tools.measurands import Measurand, find
 
 # A title that leaves more to be assumed, or has more words that are not understood, may not say
 # what the rows below it measure.
-_MOST_ASSUMED, _A_REMARK = 2, 1
-# A name that leaves more to be assumed names nothing by itself: "Other side".
-_NAMES_NOTHING = 3
+_MOST_ASSUMED, _A_REMARK = 1, 1
 _OF_A_CYLINDER = ("", "cylinder", "valve", "ring")
 
 
@@ -78,7 +76,7 @@ def _apart(text: str) -> Which | None:
     if is_unit(first) and rest and which_of(rest) is None and not meaning_of(rest).candidates:
         return Which(unit=first, at=(rest.casefold(),))
     meaning = meaning_of(text)
-    named = bool(meaning.candidates) and meaning.candidates[0].cost <= _NAMES_NOTHING
-    if any(c.isdigit() for c in text) or (named and not meaning.unknown):
+    named = meaning.part or (meaning.candidates and not meaning.unknown)
+    if named or any(c.isdigit() for c in text):
         return None
     return Which(at=(re.sub(r"\s+", " ", text.casefold()),))
