@@ -126,3 +126,16 @@ def test_a_size_with_its_own_name_in_brackets(tmp_path: Path, title: str) -> Non
     """The lash at which the valves were timed is no angle."""
     found = check_told(tmp_path, [[title], ["Inlet opens BTDC", 17]], {})
     assert "advance" not in found.get("A5", "")
+
+
+def test_angles_from_dead_centers_in_short_stand_below_both_sides(tmp_path: Path) -> None:
+    """In Spanish and Italian letters, without a sign of degrees."""
+    rows: Rows = [
+        ["Árbol de levas"], ["", "Admisión", "Escape"],
+        ["Abre", "10 APMS", "50 APMI"], ["Cierra", "46 DPMI", "6 DPMS"],
+    ]  # fmt: skip
+    expected = {
+        "B7": "intake_opening 10 deg", "C7": "exhaust_opening 50 deg",
+        "B8": "intake_closing 46 deg", "C8": "exhaust_closing 6 deg",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
