@@ -92,3 +92,50 @@ def test_a_bare_gap_below_a_title_of_the_squish(tmp_path: Path) -> None:
     expected = {"B7": "quench 1 0.87 mm", "B9": "quench 3 0.87 mm"}
     found = check_told(tmp_path, rows, expected)
     assert "quench" not in found.get("B10", "")
+
+
+@pytest.mark.parametrize(
+    "title", ["Piston clearance (thou)", "P/S clearance thou – up north, in firing order"]
+)
+def test_rows_in_firing_order_below_a_title(tmp_path: Path, title: str) -> None:
+    """With a remark on one of them."""
+    rows: Rows = [
+        [title], [1, 5.5], [8, 5.4], [4, 5.6], [3, 5.4], [6, 5.5],
+        [5, 5.5], [7, 5.8, "tight land, watch"], [2, 5.3],
+    ]  # fmt: skip
+    expected = {
+        "B7": "piston_clearance 8 0.0054 in",
+        "B12": "piston_clearance 7 0.0058 in",
+        "B13": "piston_clearance 2 0.0053 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_what_stands_proud_among_sizes_of_liners_is_a_liner(tmp_path: Path) -> None:
+    """By so little that it may be, and listed with the bores of liners."""
+    rows: Rows = [
+        ["diam. chemise", "diam. jupe", "jeu", "dépass."],
+        [105.02, 104.88, 0.14, 0.07], [105.03, 104.89, 0.14, 0.08], [105.02, 104.88, 0.14, 0.07],
+    ]  # fmt: skip
+    found = check_told(tmp_path, rows, {})
+    assert found["D6"].startswith("liner_protrusion")
+
+
+@pytest.mark.parametrize("title", ["Fasatura (gioco 0,5)", "Valve timing (lash 0.5)"])
+def test_a_size_with_its_own_name_in_brackets(tmp_path: Path, title: str) -> None:
+    """The lash at which the valves were timed is no angle."""
+    found = check_told(tmp_path, [[title], ["Inlet opens BTDC", 17]], {})
+    assert "advance" not in found.get("A5", "")
+
+
+def test_angles_from_dead_centers_in_short_stand_below_both_sides(tmp_path: Path) -> None:
+    """In Spanish and Italian letters, without a sign of degrees."""
+    rows: Rows = [
+        ["Árbol de levas"], ["", "Admisión", "Escape"],
+        ["Abre", "10 APMS", "50 APMI"], ["Cierra", "46 DPMI", "6 DPMS"],
+    ]  # fmt: skip
+    expected = {
+        "B7": "intake_opening 10 deg", "C7": "exhaust_opening 50 deg",
+        "B8": "intake_closing 46 deg", "C8": "exhaust_closing 6 deg",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

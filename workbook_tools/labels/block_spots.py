@@ -14,6 +14,7 @@ from workbook_tools.labels.head import Head
 from workbook_tools.labels.heads import begin_at, head_at
 from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.rows_below_tables import fills, head_over, is_beneath
+from workbook_tools.labels.runs import is_firing_order
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_ends import card_at, leaves_table
@@ -29,6 +30,8 @@ from workbook_tools.quantities import TORQUE
 _FEWEST_STAGES = 2
 # A title that leaves more to be assumed does not say what the rows below it measure.
 _MOST_ASSUMED = 2
+# What may stand behind the sizes of counted rows: their unit, and what is said of one.
+_BEHIND = ("unit", "text", "remark")
 # A bank of a V has so many cylinders.
 _FEWEST_OF_A_BANK = 2
 _BOLT_TORQUE = "bolt_torque"
@@ -245,9 +248,9 @@ def _is_counted_below_title(reached: ReachedBlock, rows: Sequence[int]) -> bool:
     kinds = reached.cells.kinds
     if (
         len(columns) < 2
-        or any(kinds[row, column] != "unit" for row in rows for column in columns[2:])
+        or any(kinds[row, c] not in _BEHIND for row in rows for c in reached.block.rows[row][2:])
         or len(rows) == 1
-        or any(reached.block.rows[row] != columns for row in rows)
+        or any(reached.block.rows[row][:2] != columns[:2] for row in rows)
         or not all(reached.cells.is_value((row, columns[1])) for row in rows)
         or not any(meaning_of(title).candidates for title in reached.titles[:1])
     ):
@@ -256,21 +259,23 @@ def _is_counted_below_title(reached: ReachedBlock, rows: Sequence[int]) -> bool:
     pairs = [_pair_at(reached, (row, columns[0])) for row in rows]
     told = [(w.number, w.last) for w in pairs]
     of_pairs = told == [(n, n + 1) for n in range(1, 2 * len(rows), 2)]
-    return of_pairs or counted == [*range(1, len(rows) + 1)] or _is_of_a_bank(counted)
+    whole = counted == [*range(1, len(rows) + 1)] or is_firing_order(counted)
+    return of_pairs or whole or _is_of_a_bank(counted)
 
 
 def _below_title(reached: ReachedBlock, rows: Sequence[int]) -> Iterator[Spot]:
     """The values of counted rows of which the title over them says what they measure."""
     if not rows:
         return
-    index, column, *behind = reached.block.rows[rows[0]]
+    index, column = reached.block.rows[rows[0]][:2]
     title, *others = reached.titles
     reached.cells.indexes |= {(row, index) for row in rows}
     above = max((row for row in reached.rows if row < rows[0]), default=rows[0])
     for row in rows:
         number = reached.cells.whole_number((row, index)) or 0
         which = _pair_at(reached, (row, index)) if not number else Which(number)
-        unit = reached.cells.text(row, behind[0]) if behind else ""
+        units = [c for c in reached.block.rows[row][2:] if reached.cells.kinds[row, c] == "unit"]
+        unit = reached.cells.text(row, units[0]) if units else ""
         yield Spot(
             row, column, title, (*others, reached.cells.heading), which, unit,
             ("column", column, rows[0]), (above, reached.block.rows[above][0]),

@@ -20,7 +20,10 @@ _FROM_WHERE = re.compile(
     r"(?P<angle>\d{1,3}(?:[.,]\d+)?)\s*(?P<sign>°|º|deg\b|grad\b)?\s*(?P<where>[^\d]+)"
 )
 # What leaves no doubt that a number without a sign of degrees is an angle: "44 BTDC".
-_FROM_WHERE_ALONE = ("btdc", "atdc", "abdc", "bbdc", "vot", "not", "vut", "nut")
+_FROM_WHERE_ALONE = (
+    "btdc", "atdc", "abdc", "bbdc", "vot", "not", "vut", "nut",
+    "apms", "dpms", "apmi", "dpmi", "ppms", "ppmi",
+)  # fmt: skip
 
 
 def angle_from_dead_center(text: str) -> tuple[float, str] | None:

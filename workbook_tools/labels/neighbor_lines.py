@@ -186,6 +186,7 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         (_around_journals, of.alike),
         (_as_on_the_other_side, of.behind),
         (_bores_of_pistons, of.behind),
+        (_standing_proud_of_a_block, of.behind),
     ):
         for number, name, why in told(lines):
             yield number, name, weight, why
@@ -411,6 +412,21 @@ def _bores_of_pistons(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
                 and all(0 < a - b <= _MOST_CLEAR * a for a, b in zip(mine, theirs, strict=True))
             ):
                 yield number, "bore", f"{other.label!r} beside it is its piston:"
+
+
+_PROUD = "liner_protrusion"
+
+
+def _standing_proud_of_a_block(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where what stands proud, of no part, is listed with sizes of liners."""
+    of_liners = [o for o in lines if o.options and meaning_of(o.label).part == "liner"]
+    for number, line in enumerate(lines) if of_liners else ():
+        proud = next((o for o in line.options[1:] if o.term.id == _PROUD), None)
+        if proud is None or meaning_of(line.label).part or not line.sizes:
+            continue
+        listed = [o for o in of_liners if o.key[0] == line.key[0] and _same_rows(o, line)]
+        if listed and size_weight(proud, line, line.system) > 0:
+            yield number, _PROUD, f"{listed[0].label!r} beside it is of liners:"
 
 
 def _next_to(line: Line, by_cell: Mapping[InBook, Line]) -> list[Line]:

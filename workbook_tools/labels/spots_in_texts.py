@@ -16,7 +16,7 @@ from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.titles import first_clause
-from workbook_tools.labels.vocabulary import counts_parts, meaning_of, plain
+from workbook_tools.labels.vocabulary import counts_parts, meaning_of, noun_named, plain
 from workbook_tools.labels.which import NOTHING, Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.labels.written_limits import is_written_limit
@@ -240,9 +240,24 @@ def _label_of_row(cells: SheetText, row: int, column: int) -> Sequence[str]:
     return (text,) if text and which_of(text) is None and not says_a_size(text) else ()
 
 
+# A size with a name of its own in brackets: "Valve timing (lash 0.5)" is no timing.
+_NAMED_IN_BRACKETS = re.compile(
+    r"(?P<title>[^\d()]+)\((?P<inner>(?P<name>[^\d(),;=]*[^\W\d_]{3}) \d[^()]*)\)"
+)
+
+
+def _in_its_brackets(text: str) -> str:
+    """What brackets say of a size by a name of its own behind a title of no part."""
+    named = _NAMED_IN_BRACKETS.fullmatch(text)
+    title = meaning_of(named["title"]) if named else None
+    another = title is not None and bool(title.candidates) and not title.part
+    return named["inner"] if named and another and noun_named(named["name"]) else text
+
+
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
     beside = _told_before(cells, row, column)
     title = _title_of_sentences(cells, row, column)
+    text = _in_its_brackets(text)
     for mention in spoken(text, title):
         note = (row, column) in cells.notes
         if not note and _is_where_it_is_measured(cells, row, column, mention.label):

@@ -29,7 +29,7 @@ from workbook_tools.labels.values_by_row import value_by_row
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
-from workbook_tools.quantities import VOLUME, unit_named
+from workbook_tools.quantities import VOLUME
 
 
 def table_values(table: Table) -> Iterator[Spot]:
@@ -107,8 +107,8 @@ def _unit_of_corner(table: Table) -> str:
 @told_once
 def _volume_of_title(table: Table) -> str:
     """The unit of volume that the nearest title says: of a head it measures the chamber."""
-    unit = next(iter(map(unit_in, table.titles[:1])), "")
-    return unit if unit and unit_named(unit)[0] is VOLUME else ""
+    title = next(iter(table.titles), "")
+    return unit_in(title) if title and meaning_of(title).unit == VOLUME.name else ""
 
 
 @told_once

@@ -291,6 +291,9 @@ def _says_when(remark: str) -> bool:
 
 def _clause_that_names(title: str, first: str, others: Sequence[str]) -> str:
     """The clause of a long title that says what is measured, or the first one."""
+    before, *behind = re.split(r" [-–—] ", first)
+    if behind and _names_surely(before) and not any(meaning_of(o).candidates for o in behind):
+        return before  # "Piston clearance thou – a truck from up north, in firing order"
     if not surely_measures(title) and (_cost(first) > 1 or not _names_surely(first)):
         said = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
         if more := next((o for o in said if _says_more(o, first)), ""):
