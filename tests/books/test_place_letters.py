@@ -130,7 +130,8 @@ def test_axes_and_readings(tmp_path: Path, rows: Rows, expected: Mapping[str, st
             [["Moteur V6, relevé après réalésage (mm)"],
              ["Cylindre", "Alésage culasse G", "Alésage culasse D"],
              [1, 84.51, 84.52], [2, 84.50, 84.51], [3, 84.51, 84.51]],
-            {"B7": "bore L1 84.51 mm", "C7": "bore R1 84.52 mm", "C9": "bore R3 84.51 mm"},
+            {"B7": "bore L1 final 84.51 mm", "C7": "bore R1 final 84.52 mm",
+             "C9": "bore R3 final 84.51 mm"},
             id="gauche and droite",
         ),
         pytest.param(

@@ -27,7 +27,7 @@ from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.words import Candidate, Meaning
-from workbook_tools.quantities import MASS, VOLUME
+from workbook_tools.quantities import LENGTH, MASS, VOLUME
 
 # A ring that is counted: "Stoßspiel II".
 _RING = re.compile(r"(.*[^\W\d_]{3}) (I{1,3})")
@@ -392,8 +392,8 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     sides = (which.side,) if which.side else ()
     near = tuple(headings[:-1])
     alone = meaning_of(label, sides).candidates
-    # What a part alone stands for is no clearer than what a heading says of it.
-    most = words.clear - bool(meaning_of(label).part)
+    # What a part alone stands for is no clearer than what a heading says of its volume or weight.
+    most = words.clear - bool(meaning_of(label).part and any(map(_names_no_length, near)))
     clear = {c.measurand for c in alone} if alone and alone[0].cost <= most else set()
     certain = bool(clear) and alone[0].cost == 0 and all(c.cost > words.clear for c in alone[1:])
     brought = {n for h in headings if clear and (n := _noun(h))}
@@ -442,6 +442,13 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         for name, (cost, unheard) in found.items()
         if (term := find(name)) is not None
     ]
+
+
+def _names_no_length(heading: str) -> bool:
+    """Whether a heading surely measures a volume, a weight, or the like, and no length."""
+    candidates = meaning_of(heading).candidates
+    term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 1 else None
+    return term is not None and term.kind is not LENGTH
 
 
 def _leaves_its_part_open(label: str, headings: Sequence[str]) -> bool:

@@ -218,8 +218,15 @@ def first_clause(title: str) -> str:
     if clause == title or stage_of(meaning_of(clause)):
         return clause
     others = (one for one in _PARTS_OF_A_TITLE.split(title) if one not in clause)
-    when = next((one for one in others if _says_when(one)), "")
+    when = next((one for one in others if _says_when(one) or _was_taken(one)), "")
     return f"{clause}, {when}" if when else clause
+
+
+def _was_taken(clause: str) -> bool:
+    """Whether a clause says when a part was measured, and measures nothing: "block as received"."""
+    meaning = meaning_of(clause)
+    named = bool(meaning.candidates) and meaning.candidates[0].cost <= 1
+    return stage_of(meaning) in _TAKEN and not meaning.unknown and not named
 
 
 def _clause_of(title: str) -> str:
