@@ -44,7 +44,9 @@ def _pattern() -> re.Pattern[str]:
     units = "|".join(
         f"(?P<{words}>{either_of(words)})" for words, _ in reversed(SMALL_UNITS.values())
     )
-    size = r"(?<![\w.,])(?P<size>\d{1,3}[.,]\d{0,4})(?P<left>x{0,3})\s?(?:mm|in|\")?"
+    # A whole size needs its sign: "Alésage 73 + centièmes".
+    whole = r"\d{2,3}(?=\s?(?:mm)?\s?\+)"
+    size = rf"(?<![\w.,])(?P<size>{whole}|\d{{1,3}}[.,]\d{{0,4}})(?P<left>x{{0,3}})\s?(?:mm|in|\")?"
     behind = rf"(?P<plus>\s?\+)?[\s.…_x(–—:,;-]*(?:{units})\b"
     return re.compile(rf"{size}{behind}(?P<over>\s+{either_of('added')})?\)?")
 

@@ -209,15 +209,27 @@ def _of_what_its_title_measures(
         said = Which(side=side_said(label)) if own.candidates[0].cost > 1 else said
     if said is None or not said.side or said.stage or said.unit:
         return label, headings, which
-    if (which.side or said.side) not in _SIDES_OF_VALVES:
+    told = said.side if said.side in _SIDES_OF_VALVES else side_said(label)
+    if (which.side or told) not in _SIDES_OF_VALVES:
         return label, headings, which
-    meaning = meaning_of(headings[0])
+    over = [n for n, h in enumerate(headings[:-1]) if counts(h) is None][:1]
+    if not over or not _surely_measures(headings[over[0]], label):
+        return label, headings, which
+    title = headings[over[0]]
+    term = find(meaning_of(title).candidates[0].measurand)
+    side = told if term is not None and term.which else ""
+    side = which.side or side if side else ""
+    return title, headings[over[0] + 1 :], which._replace(side=side)
+
+
+def _surely_measures(title: str, label: str) -> bool:
+    """Whether a title says what is measured of the valve that a label below it names."""
+    meaning = meaning_of(title)
     likeliest = meaning.candidates[0].cost if meaning.candidates else _NEVER
-    if meaning.unknown or likeliest > (1 if not _is_only_which(label) else weights().words.vague):
-        return label, headings, which
-    term = find(meaning.candidates[0].measurand)
-    side = said.side if term is not None and term.which else ""
-    return headings[0], headings[1:], which._replace(side=which.side or side if side else "")
+    term = find(meaning.candidates[0].measurand) if meaning.candidates else None
+    of_valves = term is not None and bool(term.which)
+    most = weights().words.vague if _is_only_which(label) else 1 + of_valves
+    return likeliest <= most and len(meaning.unknown) <= (likeliest == 0)
 
 
 def _of_a_titled_gap(label: str, headings: tuple[str, ...]) -> str:
