@@ -139,3 +139,18 @@ def test_angles_from_dead_centers_in_short_stand_below_both_sides(tmp_path: Path
         "B8": "intake_closing 46 deg", "C8": "exhaust_closing 6 deg",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("title", "heads"),
+    [
+        ("Kompression (bar)", ["Zyl", "trocken", "mit Öl"]),
+        ("Compresión (bar)", ["Cil", "Seco", "Con aceite"]),
+    ],
+)
+def test_a_compression_test_without_oil(tmp_path: Path, title: str, heads: list[object]) -> None:
+    """And with some, which names no part."""
+    rows: Rows = [[title], heads, [1, 9.0, 10.0], [2, 8.8, 9.8], [3, 6.5, 9.5], [4, 9.0, 10.1]]
+    found = check_told(tmp_path, rows, {})
+    assert found["B7"].startswith("cranking_pressure 1")
+    assert found["C9"].startswith("cranking_pressure 3")
