@@ -121,10 +121,9 @@ def test_what_stands_proud_among_sizes_of_liners_is_a_liner(tmp_path: Path) -> N
     assert found["D6"].startswith("liner_protrusion")
 
 
-@pytest.mark.parametrize("title", ["Fasatura (gioco 0,5)", "Valve timing (lash 0.5)"])
-def test_a_size_with_its_own_name_in_brackets(tmp_path: Path, title: str) -> None:
+def test_a_size_with_its_own_name_in_brackets(tmp_path: Path) -> None:
     """The lash at which the valves were timed is no angle."""
-    found = check_told(tmp_path, [[title], ["Inlet opens BTDC", 17]], {})
+    found = check_told(tmp_path, [["Fasatura (gioco 0,5)"], ["Inlet opens BTDC", 17]], {})
     assert "advance" not in found.get("A5", "")
 
 
@@ -139,3 +138,18 @@ def test_angles_from_dead_centers_in_short_stand_below_both_sides(tmp_path: Path
         "B8": "intake_closing 46 deg", "C8": "exhaust_closing 6 deg",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("title", "heads"),
+    [
+        ("Kompression (bar)", ["Zyl", "trocken", "mit Öl"]),
+        ("Compresión (bar)", ["Cil", "Seco", "Con aceite"]),
+    ],
+)
+def test_a_compression_test_without_oil(tmp_path: Path, title: str, heads: list[object]) -> None:
+    """And with some, which names no part."""
+    rows: Rows = [[title], heads, [1, 9.0, 10.0], [2, 8.8, 9.8], [3, 6.5, 9.5], [4, 9.0, 10.1]]
+    found = check_told(tmp_path, rows, {})
+    assert found["B7"].startswith("cranking_pressure 1")
+    assert found["C9"].startswith("cranking_pressure 3")
