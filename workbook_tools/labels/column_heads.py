@@ -137,8 +137,9 @@ def only_apart(table: Table) -> frozenset[int]:
     if told and (of_two := _of_two_below_sides(table)):
         return of_two
     first = find(told[0].measurand) if told else None
-    if first and not first.which and len(own) >= _SEVERAL and all(map(_is_beside, own.values())):
-        return frozenset(own)
+    by_ports = any(said.side for text in own.values() if (said := which_of(text)))
+    if first and not first.which and by_ports and all(map(_is_beside, own.values())):
+        return frozenset(own) if len(own) >= _SEVERAL else frozenset()
     if not terms or any(term.noun in _BESIDE for term in terms):
         return frozenset()
     letters = _run_of_letters([*own.values()])
