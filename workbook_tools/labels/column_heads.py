@@ -158,8 +158,8 @@ def only_apart(table: Table) -> frozenset[int]:
 def _is_beside(text: str) -> bool:
     """Whether a head says at which side of a part, by its ports or its ends: "lato scarico"."""
     said = which_of(text)
-    told = said is not None and (said.number or said.bank or {*said.at} & {"front", "rear"})
-    return _OF_A_SIDE.fullmatch(text) is not None and not told
+    counted = said is not None and (said.number or said.bank)
+    return _OF_A_SIDE.fullmatch(text) is not None and not counted
 
 
 # A place that a shop numbers on each part: "p.1", "Messpunkt a", "Punto 2".
