@@ -40,6 +40,12 @@ from books.small_sheet import Rows, check_told
             id="before above ground in French",
         ),
         pytest.param(
+            [["Head", "Height", "Warp bef.", "Warp aft."], [1, 97.68, 0.15, 0.04],
+             [2, 97.77, 0.14, 0.03]],
+            {"C6": "head_flatness 1 found 0.15 mm", "D7": "head_flatness 2 final 0.03 mm"},
+            id="before and after in short",
+        ),
+        pytest.param(
             [["Cyl", "Avant haut", "Avant bas", "Réalésé", "Piston"],
              [1, 82.14, 82.08, 82.51, 82.46], [2, 82.16, 82.09, 82.51, 82.46]],
             {"B6": "bore 1 top found 82.14 mm", "C7": "bore 2 bottom found 82.09 mm",

@@ -137,8 +137,9 @@ def only_apart(table: Table) -> frozenset[int]:
     if told and (of_two := _of_two_below_sides(table)):
         return of_two
     first = find(told[0].measurand) if told else None
-    if first and not first.which and len(own) >= _SEVERAL and all(map(_is_beside, own.values())):
-        return frozenset(own)
+    by_ports = any(said.side for text in own.values() if (said := which_of(text)))
+    if first and not first.which and by_ports and all(map(_is_beside, own.values())):
+        return frozenset(own) if len(own) >= _SEVERAL else frozenset()
     if not terms or any(term.noun in _BESIDE for term in terms):
         return frozenset()
     letters = _run_of_letters([*own.values()])
@@ -157,8 +158,8 @@ def only_apart(table: Table) -> frozenset[int]:
 def _is_beside(text: str) -> bool:
     """Whether a head says at which side of a part, by its ports or its ends: "lato scarico"."""
     said = which_of(text)
-    told = said is not None and (said.number or said.bank or {*said.at} & {"front", "rear"})
-    return _OF_A_SIDE.fullmatch(text) is not None and not told
+    counted = said is not None and (said.number or said.bank)
+    return _OF_A_SIDE.fullmatch(text) is not None and not counted
 
 
 # A place that a shop numbers on each part: "p.1", "Messpunkt a", "Punto 2".

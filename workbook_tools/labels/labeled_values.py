@@ -53,9 +53,18 @@ def labeled_values(
     """
     unit = _unit_of_all(cells.text(row, block.rows[row][-1]))
     found = [*_labeled(cells, block, row, titles)]
+    found = _in_unit_of_last(found)
     told = sided({n: spot.which for n, spot in enumerate(found)})
     for spot in (replace(spot, which=told[n]) for n, spot in enumerate(found)):
         yield replace(spot, unit=spot.unit or unit) if unit else spot
+
+
+def _in_unit_of_last(found: Sequence[Spot]) -> list[Spot]:
+    """Values in the unit behind the last of their label: "before | 0.3 | after | 0.1 | mm"."""
+    units = {spot.label: spot.unit for spot in found[-1:]}
+    return [
+        replace(s, unit=units[s.label]) if not s.unit and units.get(s.label) else s for s in found
+    ]
 
 
 _OF_ALL = re.compile(
@@ -137,10 +146,21 @@ def _behind_a_size(text: str) -> tuple[str, list[str]]:
 
 
 def _last_said(cells: SheetText, block: Block, row: int) -> int:
-    """The last column of a row that holds a number or says which one or when, and no remark."""
+    """The last column of a row that holds a number or says which one or when.
+
+    Remarks, and units behind the last number, are of what stands before them.
+    """
     columns = block.rows[row]
-    said = (c for c in reversed(columns) if which_of(cells.text(row, c)) or not cells.text(row, c))
+    told = {c: which_of(text) for c in columns if (text := cells.text(row, c))}
+    said = (
+        c for c in reversed(columns) if c not in told or not (told[c] is None or _is_unit(told[c]))
+    )
     return next(said, columns[-1])
+
+
+def _is_unit(told: Which | None) -> bool:
+    """Whether a text says a unit and no more."""
+    return told is not None and bool(told.unit) and told == Which(unit=told.unit)
 
 
 _TEXTS = ("text", "remark", "unit")
@@ -272,7 +292,11 @@ def _said_again(
         before = [(c, into["name"], o, (*ot, _AS_FOUND), u) for c, _, o, ot, u in found]
         return _Again(before, into["name"], (_FINISHED,))
     if found and _is_stage_before(cells, at, last, said):
-        return _Again(_as_found(found, said), without_stage(found[-1][1]), (text,))
+        _, name, _, others, _ = found[-1]
+        when = which_of(name)
+        if others and when is not None and when.stage and not when.tells:
+            return _Again([*found], others[0], (text,))  # "Warp | found | 0.12 | now | 0.03"
+        return _Again(_as_found(found, said), without_stage(name), (text,))
     return None
 
 

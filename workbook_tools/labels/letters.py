@@ -28,7 +28,7 @@ _BEGINS = re.compile(r"(?P<letter>[AESI])\.?(?P<behind>[\s-][^\W\d_]{2}.*)")
 _IN_OR_EX = re.compile(r"(?<![^\W_])(?:in|exh?|exhaust)(?![^\W_])\.?", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_]")
 _IN_OR_OUT = re.compile(
-    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap)\.?"
+    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap|bef|aft)\.?"
     r"(?P<unit>\s*%|\s*\([^()]{1,6}\)|)",
     re.IGNORECASE,
 )
@@ -47,9 +47,9 @@ SECOND_RING = re.compile(
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
 _STAGED = {
     "in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher",
-    "av": "avant travaux", "ap": "après travaux",
+    "av": "avant travaux", "ap": "après travaux", "bef": "before", "aft": "after",
 }  # fmt: skip
-_BOTH = ({"in", "out"}, {"vor", "nach"}, {"av", "ap"})
+_BOTH = ({"in", "out"}, {"vor", "nach"}, {"av", "ap"}, {"bef", "aft"})
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
 _PAIRS = ({"a", "e"}, {"a", "s"}, {"i", "e"})
