@@ -28,6 +28,7 @@ _SEVERAL = 2
 # How high on a bore; what only counts cylinders; and the parts that have bores alone.
 _HEIGHTS = ("top", "middle", "bottom")
 _OF_CYLINDERS = ("", "cylinder")
+_BLOCK = "block"
 _OF_A_BLOCK = ("", "block", "cylinder", "liner")
 # Parts that a list of valves and springs goes by.
 _COUNTED_BY_VALVES = ("port", "valve")
@@ -89,7 +90,9 @@ def subjects(table: Table, row: int, column: int, told: Which, corner: Sequence[
     if told.of in _OF_CYLINDERS and told.number and _are_beside_pistons(table):
         return ["Bore", *about]
     counted = all(counts(t) is not None for t in corner)
-    parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
+    parts = any(
+        names_a_part(t) for t in about if counts(t) != "cylinder" and meaning_of(t).part != _BLOCK
+    )
     unnamed = counted and not parts and all(map(_says_only_when, table.titles))
     of = which_in_row(table, row, column).of
     if told.stage and (journal := next((t for t in _over_index(table) if is_journal(t)), "")):
@@ -264,9 +267,10 @@ def _only_counts_part(text: str) -> bool:
 
 
 def _says_only_when(title: str) -> bool:
-    """Whether a title only says what was done: "Rebore report"."""
+    """Whether a title only says what was done or when, or to the block: "Rebore report"."""
     told = meaning_of(title)
-    return stage_of(told) == "machined" and not (told.candidates or told.part or told.section)
+    said = stage_of(told) == "machined" or stage_of(told) in TAKEN or told.part == _BLOCK
+    return said and not (told.candidates or told.part not in ("", _BLOCK) or told.section)
 
 
 def is_a_bank(text: str) -> bool:

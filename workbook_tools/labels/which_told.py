@@ -112,14 +112,20 @@ def so_many(text: str) -> str:
 _SO_MUCH = re.compile(r"(?<=after|efore) [.,]?\d[\d.,]*\"? ?(?:thou|mm|in)?(?= [^\W\d_]{3})", re.I)
 
 
-# Along the crankshaft behind how high: "Haut long."
-_ALONG = re.compile(
-    r"(?P<height>haut|bas|milieu|oben|mitte|unten|arriba|medio|abajo|alto|basso)\.? long\.?$", re.I
+# Along the crankshaft or across it behind how high: "Haut long.", "Bas trav."
+_ALONG_OR_ACROSS = re.compile(
+    r"(?P<height>haut|bas|milieu|oben|mitte|unten|arriba|medio|abajo|alto|basso)\.? "
+    r"(?:(?P<along>long)|trav|trans|transv)\.?$",
+    re.IGNORECASE,
 )
 
 
+def _in_full(way: re.Match[str]) -> str:
+    return f"{way['height']} {'longitudinal' if way['along'] else 'transversal'}"
+
+
 def _which_of(text: str) -> Which | None:
-    text = _ALONG.sub(r"\g<height> longitudinal", _SO_MUCH.sub("", text))
+    text = _ALONG_OR_ACROSS.sub(_in_full, _SO_MUCH.sub("", text))
     if several := so_many(text):
         return _which_of(several)
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
