@@ -42,6 +42,12 @@ from books.small_sheet import Rows, check_told
              "C8": "head_flatness C found 0.12 mm"},
             id="three heads by letters",
         ),
+        pytest.param(
+            [["Bores, mm"], ["Cyl", 1, 2, 3], ["A", 81.01, 81.02, 81.01],
+             ["B", 81.01, 81.01, 81.01], ["C", 81.005, 81.0, 81.0]],
+            {"B7": "bore 1 A 81.01 mm", "C8": "bore 2 B 81.01 mm", "D9": "bore 3 C 81 mm"},
+            id="three places on each cylinder by letters",
+        ),
     ],
 )  # fmt: skip
 def test_lines_are_read(tmp_path: Path, rows: Rows, expected: dict[str, str]) -> None:

@@ -105,7 +105,7 @@ def _in_short(table: BareTable, texts: Mapping[At, str]) -> Mapping[At, Which]:
         return {at: Which(at=_ENDS[letter]) for at, letter in letters.items()}
     if own := of_stations(texts) or _mains_and_pins(texts) or _valves_by_hand(texts):
         return own
-    if lettered := _lettered(texts):
+    if lettered := _lettered(table, texts):
         return lettered
     of_two = _of_two(texts)
     table.cells.indexes |= {*of_two}  # "1F" is no temperature.
@@ -285,13 +285,19 @@ def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
     }
 
 
-def _lettered(texts: Mapping[At, str]) -> dict[At, Which]:
-    """Names of rows that are letters from A on, three of them at least: heads A, B and C."""
+def _lettered(table: BareTable, texts: Mapping[At, str]) -> dict[At, Which]:
+    """Names of rows that are letters from A on, three of them at least: heads A, B and C.
+
+    Where the columns count cylinders or mains they are places on each.
+    """
     letters = [text.strip(" .:") for text in texts.values()]
     run = [chr(ord("A") + n) for n in range(len(letters))]
     if letters != run or len(letters) < _FEWEST_LETTERS:
         return {}  # Of A and B what the others say tells more.
-    return {at: Which(bank=letter) for at, letter in zip(texts, letters, strict=True)}
+    heads = map(table.head.which, (*table.head.texts, *table.head.index))
+    placed = any(which is not None and which.number for which in heads)
+    told = [Which(at=(one,)) if placed else Which(bank=one) for one in letters]
+    return dict(zip(texts, told, strict=True))
 
 
 def is_code(text: str) -> bool:
