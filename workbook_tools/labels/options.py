@@ -206,19 +206,21 @@ def _of_what_its_title_measures(
     own = meaning_of(label)
     if headings[1:] and own.part in ("port", "valve") and own.candidates:
         # "Inlet port" names what a valve was tested by, and measures nothing by itself.
-        said = Which(side=side_said(label)) if own.candidates[0].cost > 1 else said
+        which_valve = side_said(label) or (said.side if said else "")
+        said = Which(side=which_valve) if own.candidates[0].cost > 1 else said
     if said is None or not said.side or said.stage or said.unit:
         return label, headings, which
-    told = said.side if said.side in _SIDES_OF_VALVES else side_said(label)
-    if (which.side or told) not in _SIDES_OF_VALVES:
+    first = find(own.candidates[0].measurand) if own.candidates else None
+    told = said.side if said.side in _SIDES_OF_VALVES else first.which if first else ""
+    side = which.side if which.side in _SIDES_OF_VALVES else told
+    if side not in _SIDES_OF_VALVES:
         return label, headings, which
     over = [n for n, h in enumerate(headings[:-1]) if counts(h) is None][:1]
     if not over or not _surely_measures(headings[over[0]], label):
         return label, headings, which
     title = headings[over[0]]
     term = find(meaning_of(title).candidates[0].measurand)
-    side = told if term is not None and term.which else ""
-    side = which.side or side if side else ""
+    side = side if term is not None and term.which else ""
     return title, headings[over[0] + 1 :], which._replace(side=side)
 
 
