@@ -257,7 +257,9 @@ def _clause_of(title: str) -> str:
 
 # What stands before why or how something was measured: "Piston protrusion for gasket choice (mm)".
 _CIRCUMSTANCE = re.compile(
-    r"\s(?:for|at|by|in the|on the|für|zur|zum|bei|am|pour|à|au|sur|para|por|al?|en el|per|con)\s",
+    r"\s(?:for|at|by|in the|on the|für|zur|zum|bei|am|pour|à|au|sur|para|por|al?|en el|per|con)\s"
+    # A gap "for each unit of bore" is no gap.
+    r"(?!each|every|je|chaque|cada|ogni)",
     re.IGNORECASE,
 )
 _UNIT_AT_END = re.compile(r"[\s,]*\([^()]*\)$")
