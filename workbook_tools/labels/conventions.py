@@ -72,6 +72,15 @@ _UNLESS = re.compile(
 )
 
 
+# What says that a unit holds for some numbers only.
+_EXCEPT = re.compile(rf"\b{either_of('unless')}", re.IGNORECASE)
+
+
+def says_unless(text: str) -> bool:
+    """Whether a text says in what all numbers are that are not told otherwise."""
+    return bool(_EXCEPT.search(text))
+
+
 # A word that fills a row by itself speaks of all the sheet; a unit of a column does not.
 _UNITS_ALONE = re.compile(r"inch(?:es)?|metric|mm|millimeters?|millimetres?", re.IGNORECASE)
 

@@ -14,7 +14,7 @@ from workbook_tools.labels.head import Head, counted_part, of_stations, picks_so
 from workbook_tools.labels.runs import is_firing_order, is_run, roman
 from workbook_tools.labels.sheet_text import whole_number
 from workbook_tools.labels.titles import surely_measures
-from workbook_tools.labels.vocabulary import without_unit
+from workbook_tools.labels.vocabulary import meaning_of, without_unit
 from workbook_tools.labels.which import NOTHING, Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
@@ -38,6 +38,12 @@ _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 _BANKS = ("L", "R")
 
 
+def _is_lash(text: str) -> bool:
+    """Whether a text names the lash of valves, which is a few thousandths."""
+    candidates = meaning_of(text).candidates
+    return bool(candidates) and candidates[0].measurand in ("intake_lash", "exhaust_lash")
+
+
 def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
     """The columns in which a row counts, [] where it does not."""
     columns = reached.block.rows[row]
@@ -56,6 +62,8 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
         whole = sorted(counted) == [*range(1, len(counted) + 1)]
         if measured and is_firing_order(counted):
             return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
+        if not whole and len(counted) < 3 and any(map(_is_lash, named)):
+            return []  # "Tappets, cold | 2 | 4" are thousandths.
         if measured and not whole and _sizes_stand_over(reached, row, numbers):
             return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
         beside_others = bool(named) and _others_stand_over(reached, row, numbers)

@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from workbook_tools.labels.added_sizes import size_added_to
-from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import is_unit
-from workbook_tools.labels.conventions import Stated
+from workbook_tools.labels.conventions import Stated, says_unless
 from workbook_tools.labels.line import Option
 from workbook_tools.labels.property_units import unit_of_property
 from workbook_tools.labels.sizes import percent_of, si_factor
@@ -29,8 +28,6 @@ _WHOLE_OF = dict.fromkeys(("thou", "thous", "thousandths", "tenths"), 0.0254) | 
 )
 # "Rods, in" and "Rods - in" end with a unit, "check in" with a word.
 _IN_AT_THE_END = re.compile(r"\w(?:,|\s[-–—]|:)\s*in\.?$", re.IGNORECASE)
-# What says that a unit holds for some numbers only.
-_EXCEPT = re.compile(rf"\b{either_of('unless')}", re.IGNORECASE)
 _IN_BRACKETS_AT_THE_END = re.compile(r"[(\[](?P<units>[^()\[\]]*,[^()\[\]]*)[)\]]$")
 
 
@@ -90,7 +87,7 @@ def _several_units(heading: str) -> tuple[str, ...]:
 @lru_cache(maxsize=4096)
 def unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
-    if _EXCEPT.search(heading) or _several_units(heading) or size_added_to(heading):
+    if says_unless(heading) or _several_units(heading) or size_added_to(heading):
         return ""  # "Inches unless it says thou."; "Bores 4.155 + (tenths)" is of these alone.
     heading = heading.rstrip(" :")
     if heading.endswith((")", "]")):

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 
 from workbook_tools.labels.cell_texts import either_of, words_of
+from workbook_tools.labels.conventions import says_unless
 from workbook_tools.labels.last_figures import without_bases
 from workbook_tools.labels.line import Option
 from workbook_tools.labels.relations import formulas
@@ -113,6 +114,8 @@ def options_of(
     if "‰" in label or _is_noted(label):
         return (), False  # A share of something, which no size is; or what no measurand is.
     label = without_bases(label).strip() or label
+    # "All mm and cc unless noted" is no title.
+    headings = (*(h for h in headings[:-1] if not says_unless(h)), *headings[-1:])
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
     label = _DECK if _says_where_pistons_stand(label) else _as_opening(_as_dome(label, unit))
     label = _STEP.sub(" ", SIGN_RULE.sub(" ", label)).strip() or label
@@ -640,12 +643,15 @@ def bearing_told(label: str, headings: tuple[str, ...], which: Which) -> str:
 # A long number before a name is of another job, or of a part: "7719 bore".
 _OTHER_JOB = re.compile(r"#?\d{4,} [^\W\d_]{3}")
 _PINS = re.compile(r"\bpins?\b", re.IGNORECASE)
+# One of a piston where no rod is about, and as plain on a crank's card.
+_PIN_DIAMETER = re.compile(r"pins? dia", re.IGNORECASE)
 
 
 def _with_crankpins(text: str) -> str:
     """A text about rods whose pins are crankpins, unless it says that they are a piston's."""
     meaning = meaning_of(text)
     either = any(find(c.measurand) is _CRANKPIN for c in meaning.candidates)
+    either = either or bool(_PIN_DIAMETER.match(text))
     return _PINS.sub("crankpin", text) if meaning.part == "pin" and either else text
 
 
