@@ -120,3 +120,26 @@ def test_out_of_round_in_three_letters(tmp_path: Path) -> None:
         "B6": "main_journal 1 found 2.4988 in", "D7": "main_journal_out_of_round 2 0.0001 in",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)
+
+
+def test_a_lash_counts_no_valves_and_what_holds_for_all_is_no_title(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["All mm and cc unless noted."], ["Gasket hole", 90.5], [],
+        [None, "Inlet", "Exhaust"], ["Tappets, cold (thou)", 2, 4],
+        ["Valve stem, 1 (in)", 0.3098, 0.3095],
+    ]  # fmt: skip
+    expected = {
+        "B6": "gasket_bore 90.5 mm", "C9": "exhaust_lash 0.004 in",
+        "B10": "intake_stem_diameter 1 0.3098 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_the_pin_of_a_rod_on_a_crankshafts_card(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["CRANKSHAFT, polished only (in inches)"], ["Rod", "Pin dia", "Brg inside", "Oil clr"],
+        [1, 1.999, 2.001, "=C7-B7"], [2, 1.9989, 2.0011, "=C8-B8"],
+    ]  # fmt: skip
+    check_told(
+        tmp_path, rows, {"B7": "rod_journal 1 1.999 in", "C8": "rod_bearing_bore 2 2.0011 in"}
+    )

@@ -20,7 +20,6 @@ from workbook_tools.labels.cell_candidates import (
 )
 from workbook_tools.labels.choice import choose
 from workbook_tools.labels.conventions import Stated, stated_in
-from workbook_tools.labels.crown_signs import with_crown_sign
 from workbook_tools.labels.differences import typed_differences
 from workbook_tools.labels.engine_spots import is_in_grams, spots_of_engine
 from workbook_tools.labels.formula_units import settle_unit_by_formula
@@ -39,6 +38,7 @@ from workbook_tools.labels.neighbor_lines import (
 from workbook_tools.labels.numbering import numbered, of_a_twin, of_titled_sheets
 from workbook_tools.labels.relations import may_be_what_their_formulas_give
 from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.signs_in_formulas import with_signs
 from workbook_tools.labels.sizes import is_in_thou, pressure_unit, settle_line_by_line, vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
@@ -183,7 +183,7 @@ def propose(
         for cells in sheets
     ]
     lines, stated = _lines(spots, _stated(book, around, form), settled or {})
-    stated = with_crown_sign(stated, [(found.cells, found.line) for found in lines])
+    stated = with_signs(stated, [(found.cells, found.line) for found in lines])
     named = [
         candidate
         for found in lines

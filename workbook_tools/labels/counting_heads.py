@@ -37,6 +37,8 @@ _FEWEST_BESIDE = 3
 _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 _BANKS = ("L", "R")
 
+_FEWEST_COUNTED = 3
+
 
 def _is_lash(text: str) -> bool:
     """Whether a text names the lash of valves, which is a few thousandths."""
@@ -62,10 +64,10 @@ def counted_columns(reached: ReachedBlock, row: int) -> list[int]:
         whole = sorted(counted) == [*range(1, len(counted) + 1)]
         if measured and is_firing_order(counted):
             return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
-        if not whole and len(counted) < 3 and any(map(_is_lash, named)):
-            return []  # "Tappets, cold | 2 | 4" are thousandths.
-        if measured and not whole and _sizes_stand_over(reached, row, numbers):
-            return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
+        lashes = len(counted) < _FEWEST_COUNTED and any(map(_is_lash, named))
+        if not whole and (lashes or (measured and _sizes_stand_over(reached, row, numbers))):
+            # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing, nor "Tappets, cold | 2 | 4".
+            return []
         beside_others = bool(named) and _others_stand_over(reached, row, numbers)
         if beside_others or _goes_on_below_a_place(reached, row, numbers):
             # "Twist | 1 | 2" below "Bank | L | R" does not, nor "bottom | 2 | 3" below "top".

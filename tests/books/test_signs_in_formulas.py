@@ -1,4 +1,4 @@
-"""The sign of crown volumes, where a formula of the sheet adds them to the chambers or takes them.
+"""The sign of crown volumes and deck clearances, as formulas add them or take them away.
 
 That builders write so is common practice, no source; the sizes are invented.
 """
@@ -32,3 +32,21 @@ def _sheet(ratio: str) -> Rows:
 )
 def test_a_formula_says_what_the_sign_means(tmp_path: Path, ratio: str, read: str) -> None:
     check_told(tmp_path, _sheet(ratio), {"D7": read})
+
+
+@pytest.mark.parametrize(
+    ("quench", "read"),
+    [
+        ("=B8+$B$5", "deck_clearance 1 -0.16 mm"),
+        ("=$B$5+B8", "deck_clearance 1 -0.16 mm"),
+        ("=$B$5-B8", "deck_clearance 1 0.16 mm"),
+        ("=B8*2", "asked: deck_clearance 1 -0.16 mm"),
+    ],
+)
+def test_a_formula_says_where_pistons_stand(tmp_path: Path, quench: str, read: str) -> None:
+    rows: Rows = [
+        ["Head gasket squashed", 1.1, "mm"], [], ["Cyl", 1, 2],
+        ["piston to deck (mm)", -0.16, -0.15],
+        ["squish", quench, quench.replace("B8", "C8")],
+    ]  # fmt: skip
+    check_told(tmp_path, rows, {"B8": read})

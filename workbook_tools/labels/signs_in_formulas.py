@@ -1,4 +1,4 @@
-"""What the sign of a crown volume means, where the builder's own formulas add it to a chamber."""
+"""What the sign of a crown volume or a deck clearance means, by the builder's own formulas."""
 
 from __future__ import annotations
 
@@ -14,6 +14,12 @@ from workbook_tools.labels.sheet_text import SheetText
 
 _CROWNS = ("crown_volume",)
 _CHAMBERS = ("chamber_volume", "combustion_volume")
+_DECKS, _GASKETS = ("deck_clearance",), ("gasket_thickness",)
+# The gasket may stand on another sheet: "=B8+Cover!C16".
+_SUM_OF_TWO = re.compile(
+    r"=?(?P<first>(?:[^-+*/(),;]+!)?[A-Z]{1,3}\d{1,5})(?P<sign>[-+])"
+    r"(?P<second>(?:[^-+*/(),;]+!)?[A-Z]{1,3}\d{1,5})"
+)
 _CELL = re.compile(r"(?P<sign>[-+]?)\(?(?<![\w!'.:])(?P<address>[A-Z]{1,3}\d{1,5})(?![\w(:!])")
 # What stands for all readings in the formula of a ratio.
 _ONE_FOR_ALL = re.compile(
@@ -21,23 +27,48 @@ _ONE_FOR_ALL = re.compile(
 )
 
 
-def with_crown_sign(
+def with_signs(
     stated: Mapping[str, Stated], lines: Sequence[tuple[SheetText, Line]]
 ) -> dict[str, Stated]:
-    """What holds on each sheet; where no text says what a crown's sign means, as formulas say it.
+    """What holds on each sheet; where no text says what a sign means, as formulas say it.
 
-    A volume that is added to a chamber's is room, where it is above zero: a dish.
+    A crown volume that is added to a chamber's is room, where it is above zero: a dish. A deck
+    clearance that is added to the gasket for the quench is below the deck where it is above zero.
     """
     sheets = {id(cells): cells for cells, _ in lines}
-    said = {
-        sign
-        for cells in sheets.values()
-        for sign in _signs_in(cells, [line for other, line in lines if other is cells])
+    of_sheets = [
+        (cells, [line for other, line in lines if other is cells]) for cells in sheets.values()
+    ]
+    crowns = {sign for cells, those in of_sheets for sign in _signs_in(cells, those)}
+    gaskets = {
+        (cells.sheet.title, at)
+        for cells, those in of_sheets
+        for at in _cells_of(_GASKETS, those, {})
     }
-    if len(said) != 1:
-        return dict(stated)
-    sign = next(iter(said))
-    return {t: one if one.crown else replace(one, crown=sign) for t, one in stated.items()}
+    decks = {sign for cells, those in of_sheets for sign in _decks_in(cells, those, gaskets)}
+    crown = next(iter(crowns)) if len(crowns) == 1 else ""
+    deck = next(iter(decks)) if len(decks) == 1 else ""
+    return {
+        title: replace(one, crown=one.crown or crown, deck=one.deck or deck)
+        for title, one in stated.items()
+    }
+
+
+def _decks_in(
+    cells: SheetText, lines: Sequence[Line], gaskets: Set[tuple[str, At]]
+) -> Iterator[str]:
+    """What each formula of deck clearance and gasket says of the sign of the clearance."""
+    decks = _cells_of(_DECKS, lines, {})
+    for cell in cells.sheet.cells.values() if decks and gaskets else ():
+        taken = _SUM_OF_TWO.fullmatch((cell.formula or "").replace("$", ""))
+        if taken is None:
+            continue
+        title = cells.sheet.title
+        first, second = (_on_sheet(taken[name], title) for name in ("first", "second"))
+        if first[0] == title and first[1] in decks and second in gaskets and taken["sign"] == "+":
+            yield "positive below"
+        elif second[0] == title and second[1] in decks and first in gaskets:
+            yield "positive below" if taken["sign"] == "+" else "negative below"
 
 
 def _signs_in(cells: SheetText, lines: Sequence[Line]) -> Iterator[str]:
@@ -77,5 +108,12 @@ def _cells_of(names: Sequence[str], lines: Sequence[Line], formulas: Mapping[At,
 
 def _at(address: str) -> At:
     reference = read_reference(address)
-    area = reference.area("") if reference else None
+    area = reference.area("") if reference and not reference.sheet else None
     return (area.top, area.left) if area is not None else (0, 0)
+
+
+def _on_sheet(address: str, title: str) -> tuple[str, At]:
+    """The sheet and the cell of an address in a formula on a sheet."""
+    reference = read_reference(address)
+    area = reference.area(title) if reference else None
+    return (area.sheet, (area.top, area.left)) if area is not None else ("", (0, 0))
