@@ -141,5 +141,7 @@ def test_the_pin_of_a_rod_on_a_crankshafts_card(tmp_path: Path) -> None:
         [1, 1.999, 2.001, "=C7-B7"], [2, 1.9989, 2.0011, "=C8-B8"],
     ]  # fmt: skip
     check_told(
-        tmp_path, rows, {"B7": "rod_journal 1 1.999 in", "C8": "rod_bearing_bore 2 2.0011 in"}
+        tmp_path,
+        rows,
+        {"B7": "rod_journal 1 machined 1.999 in", "C7": "rod_bearing_bore 1 machined 2.001 in"},
     )
