@@ -16,7 +16,7 @@ from workbook_tools.labels.options import side_said
 from workbook_tools.labels.row_names import is_a_size
 from workbook_tools.labels.row_whiches import which_in_row
 from workbook_tools.labels.table import Table, in_column, told_once
-from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, noun_named
+from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of, noun_named, unit_in
 from workbook_tools.labels.which import NOTHING, Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
@@ -149,6 +149,7 @@ def only_apart(table: Table) -> frozenset[int]:
         if (text in letters or _POINT.fullmatch(text) or _is_one_of(text, terms[0].part, title))
         or (
             which_of(text) is None
+            and not unit_in(text)  # "Power (kW)" below "Pulls" is no place.
             and (_OF_A_SIDE.fullmatch(text) or not meaning_of(text, (title,)).candidates)
         )
     }
