@@ -145,3 +145,21 @@ def test_the_pin_of_a_rod_on_a_crankshafts_card(tmp_path: Path) -> None:
         rows,
         {"B7": "rod_journal 1 machined 1.999 in", "C7": "rod_bearing_bore 1 machined 2.001 in"},
     )
+
+
+def test_a_pressure_below_a_head_says_how_it_was_tested(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Hole #", "Bore top", "Top gap", "Leakdown %"], [None, "in", "thou", "@100 psi"],
+        [1, 3.9064, 18, 7], [2, 3.9063, 18, 4], [3, 3.9064, 17, 5],
+    ]  # fmt: skip
+    check_told(tmp_path, rows, {"D7": "leakage 1 7", "C8": "top_ring_gap 2 0.018 in"})
+
+
+def test_a_note_explains_a_short_unit(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Cotes en mm sauf indication ; c = centièmes"], [],
+        ["Cyl.", "Chemise neuve", "Piston jupe", "Jeu (c)", "Dépass. chemise (c)"],
+        [1, 98.015, 97.899, 11.6, 6], [2, 98.015, 97.892, 12.3, 7], [3, 98.015, 97.892, 12.3, 6],
+    ]  # fmt: skip
+    expected = {"D8": "piston_clearance 1 0.116 mm", "E9": "liner_protrusion 2 0.07 mm"}
+    check_told(tmp_path, rows, expected)

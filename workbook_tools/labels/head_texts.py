@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from workbook_tools.labels.below_heads import first_values_below
@@ -19,6 +20,7 @@ from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
 DASHES = ("-", "–", "—")
+_AT_PRESSURE = re.compile(r"(?:@|at|bei|à|a)\s*\d+\s*(?:psi|bar|kPa)\.?", re.IGNORECASE)
 # What a head says over places on a bore: how high they lie.
 _HOW_HIGH = ("height", "compression_height", "depth")
 
@@ -62,8 +64,9 @@ def texts_over(
         spanned = row != rows[-1] or reached.cells.is_covered((row, column))
         if not text and spanned and (row, column) not in reached.cells.kinds:
             text = without_limit(_spanning(reached, row, column, rows))
-        # A dash in a row of units stands for none.
-        if text and text not in texts and not (text in DASHES and row != rows[0]):
+        # A dash in a row of units stands for none, and a pressure there says how it was tested.
+        no_unit = text in DASHES or _AT_PRESSURE.fullmatch(text)
+        if text and text not in texts and not (no_unit and row != rows[0]):
             texts.append(text)
     if texts and column == reached.block.left:
         texts[-1:] = parts_of_a_corner(clause_of_a_corner(texts[-1]))

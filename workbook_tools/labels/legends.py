@@ -1,4 +1,4 @@
-"""Short names that a sheet explains itself: "c/h = compression height", "A = cyl 1, F = cyl 6"."""
+"""Short names that a sheet explains itself: "c/h = compression height", "c = centièmes"."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import either_of, words_of
+from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.which import Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts, parse
@@ -41,10 +42,8 @@ def said_by_legends(texts: Mapping[At, str]) -> dict[At, str]:
     for text in texts.values():
         legends |= _behind_names(text) if text.count("(") >= _FEWEST_LETTERED else {}
     legends |= _lettered(legends)
-    if not legends:
-        return {}
-    found = {}
-    for at, text in texts.items():
+    found = _with_units(texts)
+    for at, text in texts.items() if legends else ():
         words = text.split()
         short = [word for word in words if word in legends]
         if "=" in text or len(words) > _MOST_WORDS or len(short) != 1:
@@ -53,6 +52,23 @@ def said_by_legends(texts: Mapping[At, str]) -> dict[At, str]:
         if len(short[0]) > 1 or _leaves_it_to_a_letter(others):
             found[at] = " ".join(legends.get(word, word) for word in words)
     return found
+
+
+def _with_units(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels with the short units in brackets that a text explains: "c = centièmes"."""
+    units = {
+        f"({one['short']})": f"({one['long']})"
+        for text in texts.values()
+        if "=" in text
+        for one in _LEGEND.finditer(text)
+        if is_unit(one["long"])
+    }
+    return {
+        at: text.replace(short, unit)
+        for at, text in texts.items()
+        for short, unit in units.items()
+        if short in text
+    }
 
 
 def _behind_names(text: str) -> dict[str, str]:
