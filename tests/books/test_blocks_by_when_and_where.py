@@ -163,3 +163,21 @@ def test_a_note_explains_a_short_unit(tmp_path: Path) -> None:
     ]  # fmt: skip
     expected = {"D8": "piston_clearance 1 0.116 mm", "E9": "liner_protrusion 2 0.07 mm"}
     check_told(tmp_path, rows, expected)
+
+
+def test_ranges_in_words_below_a_table_are_its_limits(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["c = centièmes"], [],
+        ["Cyl.", "Chemise usée", "Chemise neuve", "Piston jupe", "Jeu (c)", "Dépass. chemise (c)",
+         "Coupe feu"],
+        [1, 98.1, 98.015, 97.899, 11.6, 6, 0.4], [2, 98.2, 98.015, 97.892, 12.3, 7, 0.42],
+        ["Tolér.", None, None, None, "10 à 13", "3 à 10", "0,35-0,55"],
+    ]  # fmt: skip
+    found = check_told(tmp_path, rows, {"F9": "liner_protrusion 2 0.07 mm"})
+    assert "lash" not in " ".join(found.values())
+    assert found["F10"].startswith("refused: liner_protrusion")
+
+
+def test_a_unit_over_numbers_that_measure_nothing_known(tmp_path: Path) -> None:
+    rows: Rows = [["Qwzx (thou)"], ["Vfrt", 12, 14], ["Plmk", 3, 4]]
+    check_told(tmp_path, rows, {})

@@ -49,6 +49,8 @@ _TICKS = {
 # Newtons per meter have a capital.
 _NOT_MEASURED = "n/m"
 _NUMBER = r"[+\-−–]?(?:\d+(?:[.,]\d+)*|[.,]\d+)"
+# A range in words, and no exhaust of the third: "3 à 10".
+_FROM_TO = re.compile(rf"{_NUMBER}\s+(?:à|a|to|bis)\s+{_NUMBER}", re.IGNORECASE)
 # A number first, perhaps with a mark before it; no ordinal, and no number of a section.
 NUMBER_FIRST = re.compile(
     r"(?![1-4]°\s*(?:seg|ane|anel|aro|ani|fasc)\w*)"
@@ -191,13 +193,14 @@ def kind_of_text(text: str) -> CellKind:
         return "unit"
     if even in _TICKS:
         return "nothing"
-    if _DATE.fullmatch(text) or is_day_of_month(text):
+    from_to = _FROM_TO.fullmatch(text) is not None
+    if not from_to and (_DATE.fullmatch(text) or is_day_of_month(text)):
         return "date"
     if _OIL_GRADE.match(text):
         return "remark"
     if _is_name_in_short(text):
         return "text"
-    if _is_measured(text):
+    if from_to or _is_measured(text):
         return "measured"
     if parse(text) is not None:
         return "text"

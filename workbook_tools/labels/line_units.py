@@ -63,7 +63,7 @@ def _unit_of_all(
 def _is_of_others(unit: str, options: Sequence[Option], numbers: Sequence[float]) -> bool:
     """Whether no size of a line is usual in the small unit over it, and all are in its whole."""
     whole = _WHOLE_OF.get(unit.casefold())
-    if whole is None or not numbers:
+    if whole is None or not numbers or not options:
         return False
     most = max(o.weight for o in options)
     terms = [o.term for o in options if o.weight == most and o.term.kind is LENGTH]
