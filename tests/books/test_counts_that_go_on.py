@@ -33,7 +33,7 @@ def test_bare_numbers_count_on_beside_their_sizes(tmp_path: Path, remark: list[o
 def test_bare_numbers_count_on_below_a_head(tmp_path: Path, first: object) -> None:
     """The second rod is no second main."""
     rows: Rows = [
-        ["Main", "Plastigage"],
+        ["Main", "Plastic thread"],
         [first, 0.0018], [2, 0.002], [3, 0.0018], ["Rod 1", 0.0015], [2, 0.0017], [3, 0.0015],
     ]  # fmt: skip
     # common practice, no source
