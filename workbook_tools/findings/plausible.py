@@ -63,7 +63,7 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         if not size.sure and size.call is None and _names_a_part_alone(size):
             continue
         reading = evidence.by_place.get(size.place)
-        if _is_as_in_other_jobs(evidence, size) or (reading and reading.as_limited):
+        if _is_as_in_other_jobs(evidence, size) or (reading and reading.usual_here):
             continue
         mends = [
             (factor, code, words)

@@ -222,7 +222,7 @@ def by_label(
         reason=reason,
         note=candidate.note,
         evidence=_labeled_so(candidate),
-        as_limited=candidate.as_limited,
+        usual_here=candidate.usual_here,
     )
 
 

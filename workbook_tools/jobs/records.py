@@ -144,7 +144,7 @@ class Reading(NamedTuple):
     or no bare number has the unit (thou, bar), so that limits beside it, bare too, stay in that;
     reason: why it is asked or refused; note: words beside the number and what was odd;
     evidence: what says so, the strongest first; uses: the calls' parameters that take it;
-    as_limited: whether the book gives limits beside its line in which most of it lies, or its
+    usual_here: whether the book gives limits beside its line in which most of it lies, or its
     engine is as large.
     """
 
@@ -163,7 +163,7 @@ class Reading(NamedTuple):
     note: str = ""
     evidence: tuple[Evidence, ...] = ()
     uses: tuple[Use, ...] = ()
-    as_limited: bool = False
+    usual_here: bool = False
 
     @property
     def name(self) -> str:

@@ -17,11 +17,6 @@ SMALL_UNITS = {
 }  # fmt: skip
 
 
-# What a size is called that others are added to.
-_SIZE_WORD = re.compile(
-    r"\b(?:nennma(?:ß|ss)|ma(?:ß|ss)|cote|medida|misura|quota|size|nominal(?:e|maß)?)\b[\s:]*$",
-    re.IGNORECASE,
-)
 _SIZE = re.compile(r"\d[.,]\d\d")
 _WORDS_OF_A_LABEL = 4
 
@@ -39,27 +34,41 @@ class AddedTo(NamedTuple):
     name: str
 
 
-@cache
-def _pattern() -> re.Pattern[str]:
-    units = "|".join(
+def _units() -> str:
+    """A pattern for any small unit, each in a group named as its list of words is."""
+    return "|".join(
         f"(?P<{words}>{either_of(words)})" for words, _ in reversed(SMALL_UNITS.values())
     )
+
+
+@cache
+def _size_word() -> re.Pattern[str]:
+    words = either_of("sizes_added_to").replace("ss", "(?:ss|ß)")
+    return re.compile(rf"\b{words}[\s:]*$", re.IGNORECASE)
+
+
+def _added(found: re.Match[str], name: str) -> AddedTo:
+    size = found["size"].rstrip(".,")
+    decimals = len(size.replace(",", ".").partition(".")[2])
+    with_added = next(n for words, n in SMALL_UNITS.values() if found[words])
+    return AddedTo(plain_number(size), decimals, with_added, found.end(), name)
+
+
+@cache
+def _pattern() -> re.Pattern[str]:
     # A whole size needs its sign: "Alésage 73 + centièmes".
     whole = r"\d{2,3}(?=\s?(?:mm)?\s?\+)"
     size = rf"(?<![\w.,])(?P<size>{whole}|\d{{1,3}}[.,]\d{{0,4}})(?P<left>x{{0,3}})\s?(?:mm|in|\")?"
-    behind = rf"(?P<plus>\s?\+)?[\s.…_x(–—:,;-]*(?:{units})\b"
+    behind = rf"(?P<plus>\s?\+)?[\s.…_x(–—:,;-]*(?:{_units()})\b"
     return re.compile(rf"{size}{behind}(?P<over>\s+{either_of('added')})?\)?")
 
 
 @cache
 def _note() -> re.Pattern[str]:
-    units = "|".join(
-        f"(?P<{words}>{either_of(words)})" for words, _ in reversed(SMALL_UNITS.values())
-    )
     added = either_of("added_to_it")
     return re.compile(
         rf"(?P<name>[^\W\d_][^\d]*?)(?<![\w.,])(?P<size>\d{{1,3}}[.,]\d{{2,4}})(?![\d.,]*\d)"
-        rf"(?=[^\d]*?\b(?:{units})\b)(?=[^\d]*?(?<!\w)(?:{added})(?!\w))"
+        rf"(?=[^\d]*?\b(?:{_units()})\b)(?=[^\d]*?(?<!\w)(?:{added})(?!\w))"
     )
 
 
@@ -74,10 +83,7 @@ def size_noted(text: str) -> tuple[str, AddedTo] | None:
     found = _note().search(text.casefold()) if long and _SIZE.search(text) else None
     if found is None:
         return None
-    with_added = next(n for words, n in SMALL_UNITS.values() if found[words])
-    decimals = len(found["size"].replace(",", ".").partition(".")[2])
-    size = AddedTo(plain_number(found["size"]), decimals, with_added, found.end(), found["name"])
-    return found["name"], size
+    return found["name"], _added(found, found["name"])
 
 
 @lru_cache(maxsize=4096)
@@ -86,9 +92,5 @@ def size_added_to(text: str) -> AddedTo | None:
     found = _pattern().search(text.lower()) if any(map(str.isdigit, text)) else None
     if found is None or not (found["plus"] or found["left"] or found["over"]):
         return None
-    with_added = next(n for words, n in SMALL_UNITS.values() if found[words])
-    decimals = len(found["size"].replace(",", ".").partition(".")[2])
-    name = "" if found["plus"] else _SIZE_WORD.sub("", text[: found.start()]).strip(" ,;:(–—-")
-    return AddedTo(
-        plain_number(found["size"].rstrip(".,")), decimals, with_added, found.end(), name
-    )
+    name = "" if found["plus"] else _size_word().sub("", text[: found.start()]).strip(" ,;:(–—-")
+    return _added(found, name)

@@ -33,7 +33,7 @@ class Candidate(NamedTuple):
     rather than worked out by a formula; note: what has to be told
     with it; inline: whether it is one of several things that the cell says; because:
     what its line was weighed by, in words; last: of a pair that shares a part its second;
-    as_limited: whether the book gives limits beside its line in which most of it lies, or its
+    usual_here: whether the book gives limits beside its line in which most of it lies, or its
     engine is as large.
     """
 
@@ -58,7 +58,7 @@ class Candidate(NamedTuple):
     inline: bool = False
     because: tuple[str, ...] = ()
     last: int = 0
-    as_limited: bool = False
+    usual_here: bool = False
 
     @property
     def part(self) -> Position:
@@ -71,7 +71,7 @@ class Candidate(NamedTuple):
         """Whether its size is one that hardly can be, and nobody said that it is right."""
         # What wear makes larger may have been found as large as anything.
         doubted = FAR_FROM_USUAL in self.note and self.how != "layout"
-        return doubted and not (self._is_worn or self.as_limited)
+        return doubted and not (self._is_worn or self.usual_here)
 
     @property
     def _is_worn(self) -> bool:

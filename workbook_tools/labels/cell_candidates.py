@@ -54,7 +54,7 @@ class Chosen(NamedTuple):
     inline: str = ""
     because: tuple[str, ...] = ()
     nominal: Value | None = None
-    as_limited: bool = False
+    usual_here: bool = False
 
 
 def _of_each_cylinder(match: Match, line: Line) -> Match:
@@ -92,7 +92,7 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
             because,
             Value(line.over.nominal[spot.row, spot.column], line.over.size_unit)
             if line.over and (spot.row, spot.column) in line.over.nominal else None,
-            line.as_limited,
+            line.usual_here,
         )  # fmt: skip
         found.append(one)
     return found
@@ -186,7 +186,7 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
         inline=bool(spot.inline),
         because=spot.because,
         last=spot.which.last,
-        as_limited=spot.as_limited,
+        usual_here=spot.usual_here,
     )
     return (reading,) if content.kind != "several" else tuple(_apart(reading, content))
 

@@ -101,3 +101,9 @@ def read_position(raw: object, text: str) -> Content:
     if re.fullmatch(r"\d{1,2}(?:-\d{1,2}){2,}", text):
         return Content(raw, "text", text=text, note="the cylinders of a bank, by the scheme")
     return Content(raw, "text", text=text, note="a label; the scheme has to say what it means")
+
+
+def is_second_ring(text: str) -> bool:
+    """Whether a text names the second ring by its place: "2nd" behind "Top ring gap"."""
+    even = text.casefold().strip()
+    return bool({even, even.strip(" .")} & words_of("second_rings"))

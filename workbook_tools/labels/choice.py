@@ -222,10 +222,10 @@ def _add_relations(
             weights().relations.same_words, "another line with its words is that:"
         )
     for number in _within_limits_beside(lines):
-        lines[number].as_limited = True
+        lines[number].usual_here = True
         _take_as_usual(sums[number].values(), "within the book's own limits:")
     for number, name in _of_a_large_engine(lines, sums, system):
-        lines[number].as_limited = True
+        lines[number].usual_here = True
         _take_as_usual([sums[number][name]], "the engine is larger than usual:")
     for number, name, weight, why in by_neighbors(lines):
         sums[number][name].add(weight, why)

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_words import is_second_ring
 from workbook_tools.labels.valve_names import SIDE_OF_WORD
+from workbook_tools.labels.which import TAKEN
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import read_label
 
@@ -14,7 +16,6 @@ from workbook_tools.measurands.words import read_label
 _PARTS = ("head", "cam", "crank", "small_end")
 _MOST_WORDS = 3
 _NUMBERED_RINGS = {1: "top", 2: "second", 3: "oil"}
-_TAKEN = ("found", "machined", "final")
 
 
 def of_another(label: str, own: str) -> str:
@@ -42,27 +43,17 @@ def _spans(words: int) -> Iterator[tuple[int, int]]:
         yield from ((first, first + length) for first in range(words - length + 1))
 
 
-_SECOND = (
-    "2nd",
-    "second",
-    "2",
-    "2.",
-    "2e",
-    "2ème",
-    "2º",
-    "2ª",
-    "2a",
-    "zweiter",
-    "segundo",
-    "seconda",
-)
-
-
 def _ring(even: str) -> str:
     """The ring that a word alone names beside others, "" for any other word."""
     if even in words_of("top_rings"):
         return "top"
-    return "second" if even in _SECOND else "oil" if even in words_of("oil_rings") else ""
+    return (
+        "second"
+        if even == "2" or is_second_ring(even)
+        else "oil"
+        if even in words_of("oil_rings")
+        else ""
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -83,5 +74,5 @@ def _told(text: str, of_ring: bool) -> tuple[str, str]:
     meaning = read_label(even)
     if meaning.part in _PARTS and not meaning.unknown:
         return "part", meaning.part
-    only = meaning.stage in _TAKEN and not (meaning.part or meaning.unknown)
+    only = meaning.stage in TAKEN and not (meaning.part or meaning.unknown)
     return ("stage", meaning.stage) if only else ("", "")

@@ -12,12 +12,12 @@ from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.banks import bank_of_title
 from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.computed_spots import says_surely
-from workbook_tools.labels.line_stages import WORKED
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import Stage, meaning_of, stage_of
+from workbook_tools.labels.which import WORKED
 
 # A longer text is a remark or an opinion.
 _WORDS_OF_A_HEAD = 4

@@ -31,9 +31,9 @@ from workbook_tools.labels.head_texts import (
     take_units_over,
     texts_over,
 )
-from workbook_tools.labels.settled_heads import WORKED, count_bearings, says_nothing, settle
+from workbook_tools.labels.settled_heads import count_bearings, says_nothing, settle
 from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
-from workbook_tools.labels.which import NOTHING, from_the_front, sided
+from workbook_tools.labels.which import NOTHING, WORKED, from_the_front, sided
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 

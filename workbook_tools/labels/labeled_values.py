@@ -17,7 +17,7 @@ from workbook_tools.labels.continued_labels import goes_on
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
-from workbook_tools.labels.which import EITHER, NOTHING, Which, sided
+from workbook_tools.labels.which import EITHER, NOTHING, WORKED, Which, sided
 from workbook_tools.labels.which_told import which_of, without_stage
 from workbook_tools.labels.written_limits import is_written_limit, without_limit
 from workbook_tools.measurands import find
@@ -35,7 +35,7 @@ _Labeled = tuple[int, str, At, tuple[str, ...], str]
 # Valves with their numbers: "I1", "E1".
 _SIDES = ("intake", "exhaust", EITHER)
 # What stands before a size that work brought to another.
-_WORKED, _AS_FOUND, _FINISHED = ("final", "machined"), "as found", "finished"
+_AS_FOUND, _FINISHED = "as found", "finished"
 _IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
 
 
@@ -185,7 +185,7 @@ def _counts_anew(label: str, said: Which | None) -> bool:
 
 def _as_found(found: Sequence[_Labeled], later: Which | None) -> list[_Labeled]:
     """Values with "as found" where the text behind them says to what work brought them."""
-    if later is None or later.stage not in _WORKED:
+    if later is None or later.stage not in WORKED:
         return [*found]
     return [(c, label, at, (*others, _AS_FOUND), u) for c, label, at, others, u in found]
 

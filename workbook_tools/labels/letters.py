@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_words import is_second_ring
 from workbook_tools.labels.dittos import of_another
 from workbook_tools.labels.legends import said_by_legends
 from workbook_tools.labels.place_letters import places_spelled_out
@@ -39,11 +40,6 @@ _AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
 # Short for a ring in German, and for a bank in French.
 _RING = re.compile(r"\bRg\.?\s?(?=\d)")
 _SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
-# What stands in the place of a ring: "2nd" behind "Top ring gap", or below "Ring gaps".
-SECOND_RING = re.compile(
-    r"(?:2(?:nd|[°ºª.]|e|de|o|a|do|da)|sec(?:ond)?|lower|2de|zweiter?|segundo|secondo|deuxième)\.?",
-    re.IGNORECASE,
-)
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
 _STAGED = {
     "in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher",
@@ -279,7 +275,7 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
         for down, right in ((1, 0), (0, 1)) if what else ():
             at = row + down, column + right
             name, unit = _without_bracket(texts.get(at, ""))
-            if SECOND_RING.fullmatch(name):
+            if is_second_ring(name):
                 found[at] = f"2nd {what}{unit}"
             if at in found or _told_of_ring(name, "second_"):
                 at = at[0] + down, at[1] + right
@@ -291,7 +287,7 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
 
 def _is_another_ring(name: str) -> bool:
     """Whether a label names a ring behind the top one, and not what is measured of it."""
-    return bool(SECOND_RING.fullmatch(name)) or _is_oil_ring(name)
+    return is_second_ring(name) or _is_oil_ring(name)
 
 
 def _is_oil_ring(name: str) -> bool:

@@ -77,7 +77,7 @@ class Line:
     of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
     first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
     what its numbers as they stand are amounts over, None where they are sizes; by_size: whether
-    only its sizes say its unit; as_limited: whether the book itself allows them, by limits that it
+    only its sizes say its unit; usual_here: whether the book itself allows them, by limits that it
     gives or an engine as large; also: what its numbers are besides, as those of both sides; side:
     the valves that a title over it names.
     """
@@ -102,7 +102,7 @@ class Line:
     ranked: tuple[Weighed, ...] = ()
     over: Over | None = None
     by_size: bool = False
-    as_limited: bool = False
+    usual_here: bool = False
     also: Match | None = None
     side: str = ""
 

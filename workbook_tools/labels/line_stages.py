@@ -13,14 +13,13 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of, plain, stage_of
+from workbook_tools.labels.which import CAME_OR_GOES, WORKED
 from workbook_tools.labels.which_told import which_of, without_stage
 from workbook_tools.measurands.words import Meaning
 
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
-_TAKEN = ("found", "final")
 _CLAUSES = re.compile(r",\s+|\s[-–—]\s")
 # What work brings sizes to.
-WORKED = ("machined", "final")
 # So many numbered parts with as many sizes have no limit of their own each.
 _FEWEST_OF_EACH = 3
 _DIFFERENCE = re.compile(r"=\$?[A-Z]{1,3}(?P<row>\d+)-\$?[A-Z]{1,3}(?P<other>\d+)")
@@ -154,7 +153,7 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
         named = len(meaning.unknown) > 1 or bool(meaning.unknown and meaning.taken_for)
         if stage in _STAGES_OF_BLOCKS and not (wanted or several or named):
             return stage
-        if named and stage in _TAKEN and not of_sheet and stage == _stage_of_clause(heading):
+        if named and stage in CAME_OR_GOES and not of_sheet and stage == _stage_of_clause(heading):
             return stage
     return weak
 
@@ -164,7 +163,7 @@ def _stage_of_clause(heading: str) -> Stage:
     """The stage that a clause of a heading says and nothing else: "Barn find, as it came"."""
     for clause in _CLAUSES.split(heading)[1:]:
         said = which_of(clause)
-        if said is not None and said.stage in _TAKEN and not said.tells:
+        if said is not None and said.stage in CAME_OR_GOES and not said.tells:
             return said.stage
     return ""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from functools import lru_cache
 
 from workbook_tools.books.places import order_of
@@ -40,6 +40,7 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
     for alone in _once_for_all(readings, groups):
         readings[alone] = readings[alone]._replace(position="|")
     by_ends: dict[str, bool] = {}
+    counted_from: dict[_Column, set[int]] = defaultdict(set)
     # What sizes are held against is counted as these are.
     for (name, stage), members in sorted(groups.items(), key=lambda g: g[0][1] in NO_SIZES):
         ends = list(_from_the_front([readings[i] for i in members]))
@@ -52,6 +53,8 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
             of: Of = "main" if told.of == "main" else "cylinder"
             told = told._replace(position=f"|{counted}", at=at, note=note, of=of)
             readings[members[which]] = told
+            if of == "cylinder":
+                counted_from[_column_of(told)].add(counted)
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)
@@ -67,28 +70,35 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
                 reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
-    return _below_ends_of_a_twin(result)
+    return _below_ends_of_a_twin(result, counted_from)
 
 
-def _below_ends_of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
+# A column of a sheet.
+_Column = tuple[str, int]
+
+
+def _column_of(reading: Candidate) -> _Column:
+    return reading.place.sheet, order_of(reading.place)[2]
+
+
+def _below_ends_of_a_twin(
+    readings: Sequence[Candidate], counted: Mapping[_Column, Set[int]]
+) -> list[Candidate]:
     """Readings, those of rods and crowns counted as the cylinders in their columns.
 
+    counted: the cylinders of each column that were counted from the first.
     A twin's cylinders are front and rear, and below these heads all else is theirs too.
     """
-    counted: dict[tuple[str, int], set[str]] = defaultdict(set)
-    for r in readings:
-        if r.of == "cylinder" and r.position and _FROM_THE_FIRST in r.note:
-            counted[r.place.sheet, order_of(r.place)[2]].add(r.position)
     told = {column: next(iter(found)) for column, found in counted.items() if len(found) == 1}
-    if sorted(told.values()) != ["1", "2"]:
+    if sorted(told.values()) != [1, 2]:
         return list(readings)
     return [
         named_by_position(
             r._replace(at=" ".join(p for p in r.at.split() if p not in _ENDS), of=_of_each(r.of)),
-            number, _FROM_THE_FIRST,
+            str(number), _FROM_THE_FIRST,
         )
         if not r.position and r.of in ("rod", "engine") and {*_ENDS} & {*r.at.split()}
-        and (number := told.get((r.place.sheet, order_of(r.place)[2])))
+        and (number := told.get(_column_of(r)))
         else r
         for r in readings
     ]  # fmt: skip

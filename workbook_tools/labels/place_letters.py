@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.runs import roman
 from workbook_tools.labels.which import NOTHING
 from workbook_tools.labels.which_told import which_of
@@ -160,13 +160,15 @@ def _near_and_off(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 
 
 # Two ways across a bore, where a length and a drive stand elsewhere.
-_ALONG_OR_ACROSS = re.compile(r"long(?:it)?\.?|längs|trans(?:v|vers)?\.?|quer", re.IGNORECASE)
+_ALONG_OR_ACROSS = re.compile(rf"(?:{either_of('along')}|{either_of('across')})\.?", re.IGNORECASE)
 
 
 def _along_and_across(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
     """ "Long." beside or below "Transv.": in line with the crank and square to it."""
     for line in _lines(texts, _ALONG_OR_ACROSS):
-        along = {at for at, text in line.items() if text[0] in "Ll"}
+        along = {
+            at for at, text in line.items() if text.casefold().strip(" .") in words_of("along")
+        }
         if along and along != {*line}:
             yield from ((at, "longitudinal" if at in along else "transversal") for at in line)
 

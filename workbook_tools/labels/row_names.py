@@ -15,7 +15,7 @@ from workbook_tools.labels.runs import is_run
 from workbook_tools.labels.table import BareTable, in_column, told_once
 from workbook_tools.labels.valve_names import SIDE_OF_WORD
 from workbook_tools.labels.vocabulary import Stage, meaning_of
-from workbook_tools.labels.which import EITHER, NOTHING, Which
+from workbook_tools.labels.which import EITHER, NOTHING, WORKED, Which
 from workbook_tools.labels.which_told import which_of
 
 # Which one in a list that has a column for it: "C1", "T3".
@@ -38,7 +38,6 @@ _VALVES = ({"i": "intake", "e": "exhaust"}, {"ein": "intake", "aus": "exhaust"})
 # No bore or journal is smaller, in inches or in millimeters.
 _LEAST_OF_A_PART = 0.5
 # What sizes say that stand below those as found.
-_DONE = ("machined", "final")
 _HAND_AND_SIDE = ("side", "hand")
 _HANDS = {"l": "left", "lh": "left", "left": "left", "r": "right", "rh": "right", "right": "right"}
 _PISTONS_IN_SHORT = ("p", "k")
@@ -133,7 +132,7 @@ def _old_and_worked(table: BareTable, texts: Mapping[At, str]) -> Iterator[tuple
         return
     even = {at: text.casefold().strip(" .:") for at, text in texts.items()}
     worked = [at for at, text in even.items() if text in words_of("worked_sizes")]
-    later = worked or [at for at in texts if (w := which_of(texts[at])) and w.stage in _DONE]
+    later = worked or [at for at in texts if (w := which_of(texts[at])) and w.stage in WORKED]
     for at, text in even.items():
         sizes = tuple([(at[0], c) for c in counting if _fills(table, at, c)])
         if len(sizes) < _FEWEST_COUNTED or not table.cells.ask(_are_large, sizes):

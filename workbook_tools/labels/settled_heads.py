@@ -7,9 +7,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_words import is_second_ring
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import Head
-from workbook_tools.labels.letters import SECOND_RING
 from workbook_tools.labels.titles import surely_measures
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
@@ -19,7 +19,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
     without_unit,
 )
-from workbook_tools.labels.which import Which
+from workbook_tools.labels.which import WORKED, Which
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
@@ -44,7 +44,6 @@ def _carry_letters(head: Head) -> None:
 # Before what a camshaft's card says, which is what is wanted.
 CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
-WORKED = ("final", "machined")
 # A head that leaves more to be assumed says nothing of the one beside it.
 _MOST_ASSUMED = 2
 
@@ -394,7 +393,7 @@ def _name_rings(head: Head, titles: Sequence[str]) -> None:
     own = {c: _first_said(texts) for c, texts in head.texts.items()}
     bare = {c: text.strip(" .").casefold() for c, text in own.items()}
     for column in [c for c, text in bare.items() if text in words_of("top_rings")]:
-        if SECOND_RING.fullmatch(bare.get(column + 1, "")) is None or _is_of_rings(head, column):
+        if not is_second_ring(bare.get(column + 1, "")) or _is_of_rings(head, column):
             continue
         names = {column: f"Top ring {what}", column + 1: f"2nd ring {what}"}
         if bare.get(column + 2) in words_of("oil_rings"):
@@ -413,7 +412,7 @@ def _is_of_rings(head: Head, column: int) -> bool:
 def _name_second_rings(head: Head) -> None:
     """Say of a head that only says second what the first one beside it measures of a ring."""
     for column, texts in head.texts.items():
-        if column in head.index or not SECOND_RING.fullmatch(texts[0].strip()):
+        if column in head.index or not is_second_ring(texts[0]):
             continue
         beside = head.texts.get(column - 1, ())
         meant = next((one for text in (*beside, *texts[1:]) if (one := _of_ring(text))), "")

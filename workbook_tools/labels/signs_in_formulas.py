@@ -79,7 +79,7 @@ def _signs_in(cells: SheetText, lines: Sequence[Line]) -> Iterator[str]:
     for at, formula in formulas.items() if chambers else ():
         if at in crowns or at in chambers:
             continue
-        taken = [(one["sign"], _at(one["address"])) for one in _CELL.finditer(formula)]
+        taken = [(one["sign"], _on_sheet(one["address"], "")[1]) for one in _CELL.finditer(formula)]
         if any(sign != "-" and cell in chambers for sign, cell in taken):
             yield from (
                 "negative dish" if sign == "-" else "positive dish"
@@ -104,12 +104,6 @@ def _cells_of(names: Sequence[str], lines: Sequence[Line], formulas: Mapping[At,
         if area is not None and {(c.top, c.left) for c in area.cells()} <= own:
             means.add(at)
     return own | means
-
-
-def _at(address: str) -> At:
-    reference = read_reference(address)
-    area = reference.area("") if reference and not reference.sheet else None
-    return (area.top, area.left) if area is not None else (0, 0)
 
 
 def _on_sheet(address: str, title: str) -> tuple[str, At]:

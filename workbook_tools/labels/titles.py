@@ -19,6 +19,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
     without_two_units,
 )
+from workbook_tools.labels.which import CAME_OR_GOES
 from workbook_tools.labels.which_told import which_of
 from workbook_tools.measurands.position import counts
 
@@ -52,8 +53,6 @@ _NEAR_EACH_OTHER = re.compile(
 _HOW_MANY_PLACES = re.compile(rf"[\s,]+{either_of('how_many_places')}\.?$", re.IGNORECASE)
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
-# When sizes were taken, and no limit or work: "polished by hand, twice" is no size of its own.
-_TAKEN = ("found", "final")
 # Units that no size says by itself: a title keeps them.
 _PARTS_OF_UNITS = ("hundredths mm", "thou")
 # A remark of several words in brackets at the end of a title.
@@ -226,7 +225,7 @@ def _was_taken(clause: str) -> bool:
     """Whether a clause says when a part was measured, and measures nothing: "block as received"."""
     meaning = meaning_of(clause)
     named = bool(meaning.candidates) and meaning.candidates[0].cost <= 1
-    return stage_of(meaning) in _TAKEN and not meaning.unknown and not named
+    return stage_of(meaning) in CAME_OR_GOES and not meaning.unknown and not named
 
 
 def _clause_of(title: str) -> str:
@@ -256,11 +255,9 @@ def _clause_of(title: str) -> str:
 
 
 # What stands before why or how something was measured: "Piston protrusion for gasket choice (mm)".
+# A gap "for each unit of bore" is no gap.
 _CIRCUMSTANCE = re.compile(
-    r"\s(?:for|at|by|in the|on the|für|zur|zum|bei|am|pour|à|au|sur|para|por|al?|en el|per|con)\s"
-    # A gap "for each unit of bore" is no gap.
-    r"(?!each|every|je|chaque|cada|ogni)",
-    re.IGNORECASE,
+    rf"\s{either_of('circumstance')}\s(?!{either_of('each')})", re.IGNORECASE
 )
 _UNIT_AT_END = re.compile(r"[\s,]*\([^()]*\)$")
 
@@ -295,7 +292,7 @@ def _behind_a_colon(title: str) -> str:
 def _says_when(remark: str) -> bool:
     """Whether a remark in brackets only says when sizes were taken: "(final, after honing)"."""
     said = which_of(remark.strip(" ()"))
-    return said is not None and said.stage in _TAKEN and not said.tells
+    return said is not None and said.stage in CAME_OR_GOES and not said.tells
 
 
 def _clause_that_names(title: str, first: str, others: Sequence[str]) -> str:

@@ -52,6 +52,10 @@ NOTHING = Which()
 EITHER = "either side"
 # When something was measured, and no wish or limit: "as received, top".
 TAKEN = ("found", "machined", "final")
+# After the work.
+WORKED = ("machined", "final")
+# As it came and as it goes out: what work is done says of no size when it was taken.
+CAME_OR_GOES = ("found", "final")
 
 
 def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import without_day
 from workbook_tools.labels.numbered_valves import SIDES_BY_WORD, numbered_valve, side_named
@@ -115,7 +115,7 @@ _SO_MUCH = re.compile(r"(?<=after|efore) [.,]?\d[\d.,]*\"? ?(?:thou|mm|in)?(?= [
 # Along the crankshaft or across it behind how high: "Haut long.", "Bas trav."
 _ALONG_OR_ACROSS = re.compile(
     r"(?P<height>haut|bas|milieu|oben|mitte|unten|arriba|medio|abajo|alto|basso)\.? "
-    r"(?:(?P<along>long)|trav|trans|transv)\.?$",
+    rf"(?:(?P<along>{either_of('along')})|{either_of('across')})\.?$",
     re.IGNORECASE,
 )
 
